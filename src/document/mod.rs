@@ -1,0 +1,10 @@
+//! YAML text to a located tree: every key and value with the bytes it came from.
+//!
+//! The only module that knows the YAML event parser. Submittals, rule packs and the project file all come through
+//! here, so that one set of limits and one way of pointing at text holds for everything that is read from outside.
+
+mod parse;
+mod tree;
+
+pub use parse::{Limits, parse};
+pub use tree::{DocumentRoot, Entries, Items, Kind, Node, NodeId, Parsed, ScalarStyle, Tree};

@@ -1,0 +1,100 @@
+//! Records: the values of one document, as slots beside the places they were written.
+
+use crate::document::NodeId;
+use crate::quantity::{Quantity, System};
+use crate::vocabulary::{FieldId, RecordId, Symbol};
+
+/// Index of a record among the records of its document; 0 is the document itself.
+pub type RecordIndex = u32;
+
+/// The state and value of one field (language: states of a value).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Slot {
+    /// Key absent, or nothing or `~` after it; or its section is missing.
+    Missing,
+    /// A word such as `TBD` (or its section or list is one): missing, with the word at the place.
+    Placeholder,
+    /// Written, and not readable as its kind; a problem was reported. Also below an unreadable section.
+    Unreadable,
+    /// `n/a` where the vocabulary allows it, or below a section that is `n/a`.
+    NotApplicable,
+    /// A section that is there.
+    Section,
+    /// A measured value, ratio, slope, count; or a date as days since 1970-01-01.
+    Quantity(Quantity, System),
+    /// A choice.
+    Choice(Symbol),
+    /// A yes or no.
+    YesNo(bool),
+    /// A text, at its node.
+    Text(NodeId),
+    /// A list of records, or a map: `len` entries of `Records::elements` from `first`.
+    Records { first: u32, len: u32 },
+    /// A list of choices: `len` entries of `Records::choices` from `first`.
+    Choices { first: u32, len: u32 },
+    /// A list of texts: `len` entries of `Records::texts` from `first`.
+    Texts { first: u32, len: u32 },
+    /// A node taken as it stands.
+    Any(NodeId),
+}
+
+/// Where a field is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Place {
+    /// Its key.
+    pub key: Option<NodeId>,
+    /// Its value, as written (an alias stays an alias).
+    pub value: Option<NodeId>,
+}
+
+/// One record.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Record {
+    /// Its type.
+    pub ty: RecordId,
+    /// Its first slot.
+    pub(super) first: u32,
+    /// Its mapping, as written.
+    pub node: NodeId,
+    /// Its name, for an entry of a map.
+    pub key: Option<NodeId>,
+}
+
+/// All records of one document.
+#[derive(Debug, Clone, Default)]
+pub struct Records {
+    pub(super) records: Vec<Record>,
+    pub(super) slots: Vec<Slot>,
+    pub(super) places: Vec<Place>,
+    /// Elements of the lists of records.
+    pub elements: Vec<RecordIndex>,
+    /// Elements of the lists of choices, with their nodes.
+    pub choices: Vec<(Symbol, NodeId)>,
+    /// Elements of the lists of texts.
+    pub texts: Vec<NodeId>,
+}
+
+impl Records {
+    /// A record.
+    pub fn record(&self, index: RecordIndex) -> &Record {
+        &self.records[index as usize]
+    }
+
+    /// The slot of a field.
+    pub fn slot(&self, record: RecordIndex, field: FieldId) -> &Slot {
+        &self.slots[self.records[record as usize].first as usize + field as usize]
+    }
+
+    /// Where a field is written.
+    pub fn place(&self, record: RecordIndex, field: FieldId) -> Place {
+        self.places[self.records[record as usize].first as usize + field as usize]
+    }
+
+    /// The records of a list; empty where the slot is no list.
+    pub fn list(&self, slot: &Slot) -> &[RecordIndex] {
+        match *slot {
+            Slot::Records { first, len } => &self.elements[first as usize..(first + len) as usize],
+            _ => &[],
+        }
+    }
+}

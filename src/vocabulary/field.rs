@@ -1,0 +1,133 @@
+//! Record types and their fields.
+//!
+//! Sections are flattened: a gate is one record whose field `leaf.frame.material` has the sections `leaf` and
+//! `leaf.frame` as ancestors. The elements of a list are records of a type of their own.
+
+use crate::quantity::{Quantity, QuantityKind};
+
+/// Index of a record type in its vocabulary; 0 is the document itself.
+pub type RecordId = u16;
+/// Index of a field in its record type.
+pub type FieldId = u16;
+/// An interned choice name, the same number for the same name in every field of one vocabulary.
+pub type Symbol = u16;
+
+/// What a value is.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FieldKind {
+    /// A mapping whose fields follow, flattened into the same record.
+    Section,
+    /// A measured value, ratio, slope or count.
+    Quantity(QuantityKind),
+    /// `yes`, `no`, `true`, `false`
+    YesNo,
+    /// Any scalar.
+    Text,
+    /// `2026-10-19`, `2026-10`, `2026`
+    Date,
+    /// One of these names.
+    Choice(Vec<Symbol>),
+    /// A sequence.
+    List(ListOf),
+    /// A mapping from names of the author's choosing to records (tables and constants of a pack).
+    Map(RecordId),
+    /// Taken as it stands, for a later reading (the gate of a case).
+    Any,
+}
+
+/// What the elements of a list are.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ListOf {
+    /// Records of a type.
+    Record(RecordId),
+    /// Choices.
+    Choice(Vec<Symbol>),
+    /// Texts.
+    Text,
+}
+
+/// One declared field.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Field {
+    /// Dotted path within its record, `leaf.frame.material`.
+    pub path: String,
+    /// Last part of the path: the key as written.
+    pub key: String,
+    /// The section it stands in; `None` at the top of the record.
+    pub parent: Option<FieldId>,
+    /// The words for it in findings: `x-label`, else the key with blanks for underscores.
+    pub label: String,
+    /// What it means, one sentence.
+    pub description: String,
+    /// What its value is.
+    pub kind: FieldKind,
+    /// Whether `n/a` may be written.
+    pub not_applicable: bool,
+    /// Least value allowed (SI), and whether that value itself is refused.
+    pub min: Option<(Quantity, bool)>,
+    /// Largest value allowed (SI).
+    pub max: Option<Quantity>,
+    /// Whether its section must hold it.
+    pub required: bool,
+    /// Earlier names of the key, read with advice.
+    pub was: Vec<String>,
+}
+
+/// One type of record.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RecordType {
+    /// `document`, or the key of the list whose elements it describes: `gates`, `support_posts`.
+    pub name: String,
+    /// Fields in schema order; a section stands before its fields.
+    pub fields: Vec<Field>,
+    /// Children of each section by key: for the top level and each section field, `(key, field)` sorted by key.
+    pub(super) children: Vec<(Option<FieldId>, Vec<(String, FieldId)>)>,
+}
+
+impl RecordType {
+    /// The field of a dotted path.
+    pub fn field(&self, path: &str) -> Option<FieldId> {
+        self.fields.iter().position(|field| field.path == path).and_then(|index| FieldId::try_from(index).ok())
+    }
+
+    /// The fields that stand directly in a section (`None`: at the top), sorted by key.
+    pub fn children(&self, section: Option<FieldId>) -> &[(String, FieldId)] {
+        match self.children.iter().find(|(parent, _)| *parent == section) {
+            Some((_, children)) => children,
+            None => &[],
+        }
+    }
+}
+
+/// A compiled schema.
+#[derive(Debug, Clone, Default)]
+pub struct Vocabulary {
+    /// Record types; the first is the document.
+    pub records: Vec<RecordType>,
+    /// Names of the choices, by symbol.
+    pub symbols: Vec<String>,
+    /// Words that stand for a value not yet decided (`TBD`, `by others`), lower case.
+    pub placeholders: Vec<String>,
+}
+
+impl Vocabulary {
+    /// A record type.
+    pub fn record(&self, id: RecordId) -> &RecordType {
+        &self.records[id as usize]
+    }
+
+    /// A field of a record type.
+    pub fn field(&self, record: RecordId, field: FieldId) -> &Field {
+        &self.record(record).fields[field as usize]
+    }
+
+    /// The name of a choice.
+    pub fn symbol_name(&self, symbol: Symbol) -> &str {
+        &self.symbols[symbol as usize]
+    }
+
+    /// The symbol of a choice name, exact case.
+    pub fn symbol(&self, name: &str) -> Option<Symbol> {
+        self.symbols.iter().position(|known| known == name).and_then(|index| Symbol::try_from(index).ok())
+    }
+}

@@ -1,0 +1,10 @@
+//! Tests from outside the crate, in one binary: one module a subject, data beside it.
+#![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
+
+mod cli;
+mod documents;
+mod language;
+mod reference;
+mod regression;
+mod report;
+mod rules;

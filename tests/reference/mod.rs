@@ -1,0 +1,5 @@
+//! Checks against values that came from outside this project, each with its source beside it.
+
+mod dimensions;
+mod units;
+mod yaml_suite;
