@@ -13,7 +13,7 @@ const WRONG: (CheckedNode, Type) = (CheckedNode::Wrong, Type::Wrong);
 
 impl Checker<'_, '_> {
     /// A list field of records, from its path.
-    pub(super) fn list_of_records(&mut self, list: &Expr) -> Option<(FieldRef, RecordId)> {
+    pub fn list_of_records(&mut self, list: &Expr) -> Option<(FieldRef, RecordId)> {
         let (field, of) = self.list_field(list)?;
         match of {
             ListOf::Record(record) => Some((field, record)),

@@ -45,7 +45,7 @@ impl Checker<'_, '_> {
     }
 
     /// A path as a declared field of any kind.
-    pub(super) fn field(&mut self, expr: &Expr, parts: &[String]) -> Option<FieldRef> {
+    pub fn field(&mut self, expr: &Expr, parts: &[String]) -> Option<FieldRef> {
         let (binder, record, rest) = match parts[0].as_str() {
             "project" | "submittal" | "site" => (DOCUMENT, 0, parts.join(".")),
             "gate" => (GATE, self.scope.gate, parts[1..].join(".")),

@@ -12,3 +12,5 @@ pub struct RuleNumber { /// x
 impl std::fmt::Display for RuleNumber { fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result { write!(f, "{}", self.amount) } }
 /// stub
 pub fn rule_literal(_input: &str) -> Option<Result<(RuleNumber, usize), LiteralError>> { None }
+/// stub
+pub fn read_date(text: &str) -> Result<super::Quantity, LiteralError> { Err(LiteralError{code:"x",at:0..text.len(),message:String::new(),help:None}) }
