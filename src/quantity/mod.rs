@@ -19,4 +19,4 @@ pub use unit::{System, Unit, find_unit, units_of};
 mod arithmetic;
 mod rule_literal;
 pub use arithmetic::tolerance;
-pub use rule_literal::{RuleNumber, read_date, rule_literal};
+pub use rule_literal::{RuleNumber, read_date, rule_literal, show_date};

@@ -14,3 +14,5 @@ impl std::fmt::Display for RuleNumber { fn fmt(&self, f: &mut std::fmt::Formatte
 pub fn rule_literal(_input: &str) -> Option<Result<(RuleNumber, usize), LiteralError>> { None }
 /// stub
 pub fn read_date(text: &str) -> Result<super::Quantity, LiteralError> { Err(LiteralError{code:"x",at:0..text.len(),message:String::new(),help:None}) }
+/// stub
+pub fn show_date(_q: super::Quantity) -> String { String::new() }

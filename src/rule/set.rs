@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::document::{NodeId, Tree};
+use crate::document::Tree;
 use crate::expr::{BinderId, Checked, FieldRef, OpId, Program};
 use crate::review::{Outcome, RuleFacts, Stage};
 use crate::source::Span;
