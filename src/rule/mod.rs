@@ -13,8 +13,10 @@ mod names;
 mod raw;
 mod replace;
 mod set;
+mod shipped;
 
 pub use error::PackProblems;
 pub use load::{PackSource, load, submittal_vocabulary};
 pub use message::{Segment, Template};
 pub use set::{Case, Expression, Group, Note, Over, Pack, Rule, RuleSet};
+pub use shipped::{ON_REQUEST, shipped, shipped_names};
