@@ -18,13 +18,15 @@ fn main() -> io::Result<()> {
         .filter(|path| path.extension().is_some_and(|extension| extension == "yaml"))
         .collect();
     paths.sort();
-    let mut table = String::from("/// Name, text without cases, whole text.\npub const SHIPPED: &[(&str, &str, &str)] = &[\n");
+    let mut table =
+        String::from("/// Name, text without cases, whole text.\npub const SHIPPED: &[(&str, &str, &str)] = &[\n");
     for path in paths {
         let name = path.file_stem().and_then(|stem| stem.to_str()).unwrap_or_default().to_owned();
         let whole = fs::read_to_string(&path)?;
         let short = Path::new(&out).join(format!("{name}.yaml"));
         fs::write(&short, without_cases(&whole).map_err(|error| io::Error::other(format!("{name}: {error}")))?)?;
-        writeln!(table, "    ({name:?}, include_str!({short:?}), include_str!({path:?})),").map_err(io::Error::other)?;
+        writeln!(table, "    ({name:?}, include_str!({short:?}), include_str!({path:?})),")
+            .map_err(io::Error::other)?;
     }
     table.push_str("];\n");
     fs::write(Path::new(&out).join("shipped.rs"), table)

@@ -57,7 +57,8 @@ fn walk(root: &Path, found: &mut Found) {
     for entry in walker {
         match entry {
             Ok(entry) => {
-                let wanted = entry.path().extension().is_some_and(|extension| extension == "yaml" || extension == "yml");
+                let wanted =
+                    entry.path().extension().is_some_and(|extension| extension == "yaml" || extension == "yml");
                 if entry.file_type().is_file() && wanted && entry.file_name() != PROJECT_FILE {
                     found.targets.push(Target { path: entry.into_path(), named: false });
                 }

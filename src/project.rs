@@ -67,9 +67,12 @@ pub fn load(path: &Path) -> Result<Project, ProjectProblems> {
     })?;
     let text = match decode(&bytes) {
         Ok(text) => text,
-        Err(bad) => return Err(vec![(Arc::new(SourceFile::new(name, bad.text)), bad.problem)]),
+        Err(bad) => {
+            return Err(vec![(Arc::new(SourceFile::new(name, bad.text)), bad.problem)]);
+        }
     };
-    read_text(Arc::new(SourceFile::new(name, text))).map(|project| Project { path: Some(path.to_path_buf()), ..project })
+    read_text(Arc::new(SourceFile::new(name, text)))
+        .map(|project| Project { path: Some(path.to_path_buf()), ..project })
 }
 
 fn read_text(file: Arc<SourceFile>) -> Result<Project, ProjectProblems> {
@@ -141,7 +144,9 @@ impl<'a> View<'a> {
     }
 
     fn texts(&self, path: &str) -> Vec<String> {
-        let Slot::Texts { first, len } = *self.slot(0, path) else { return Vec::new() };
+        let Slot::Texts { first, len } = *self.slot(0, path) else {
+            return Vec::new();
+        };
         let nodes = &self.read.records.texts[first as usize..(first + len) as usize];
         nodes.iter().filter_map(|node| self.tree.text(*node)).map(|text| text.trim().to_owned()).collect()
     }

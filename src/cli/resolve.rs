@@ -59,8 +59,10 @@ pub fn rules(packs: &PackArgs, look: &Look, start: Option<&Path>, with_cases: bo
         }
     };
     let folder = project.path.as_deref().and_then(Path::parent).unwrap_or(Path::new("."));
-    let mut sources: Vec<PackSource> =
-        shipped_names().filter(|name| !ON_REQUEST.contains(name)).filter_map(|name| shipped(name, with_cases)).collect();
+    let mut sources: Vec<PackSource> = shipped_names()
+        .filter(|name| !ON_REQUEST.contains(name))
+        .filter_map(|name| shipped(name, with_cases))
+        .collect();
     let asked = project.packs.iter().map(|name| (name.clone(), folder.join(name)));
     let argued = packs.packs.iter().map(|path| (path.display().to_string(), path.clone()));
     for (name, path) in asked.chain(argued) {
@@ -105,9 +107,11 @@ fn add_packs(name: &str, path: &Path, with_cases: bool, sources: &mut Vec<PackSo
     let mut files: Vec<PathBuf> = Vec::new();
     if path.is_dir() {
         let entries = std::fs::read_dir(path).map_err(|error| unusable(path, &error))?;
-        files.extend(entries.filter_map(|entry| entry.ok().map(|entry| entry.path())).filter(|path| {
-            path.extension().is_some_and(|extension| extension == "yaml" || extension == "yml")
-        }));
+        files.extend(
+            entries
+                .filter_map(|entry| entry.ok().map(|entry| entry.path()))
+                .filter(|path| path.extension().is_some_and(|extension| extension == "yaml" || extension == "yml")),
+        );
         files.sort();
         if files.is_empty() {
             note(&format!("gatewright: {}: there is no rule pack (.yaml) in this folder", path.display()));
@@ -133,4 +137,3 @@ fn unusable(path: &Path, error: &std::io::Error) -> Exit {
     note(&format!("gatewright: packs {}: {reason}; the shipped packs are {}", path.display(), names.join(", ")));
     Exit::Usage
 }
-

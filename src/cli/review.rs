@@ -100,12 +100,12 @@ fn describe_rules(run: &mut Run, loaded: &Loaded) {
 }
 
 fn outcome(run: &Run, fail_on: Option<Weight>) -> Exit {
-    let unreadable = run.submittals.iter().any(|submittal| !submittal.readable)
-        || run.not_reviewed.iter().any(|left| left.failure);
+    let unreadable =
+        run.submittals.iter().any(|submittal| !submittal.readable) || run.not_reviewed.iter().any(|left| left.failure);
     let failing = fail_on.is_some_and(|weight| {
-        run.submittals.iter().any(|submittal| {
-            submittal.findings.iter().any(|finding| fails(finding, submittal.stage, weight))
-        })
+        run.submittals
+            .iter()
+            .any(|submittal| submittal.findings.iter().any(|finding| fails(finding, submittal.stage, weight)))
     });
     let findings = if failing { Exit::Findings } else { Exit::Clean };
     if unreadable { Exit::Unreadable.first_of(findings) } else { findings }

@@ -144,9 +144,23 @@ pub enum Node {
     /// Two values compared.
     Compare(Comparison, Box<Expr>, Box<Expr>),
     /// A value among others, or (true) not among them.
-    OneOf { negated: bool, value: Box<Expr>, set: Vec<Expr> },
+    OneOf {
+        /// `is not one of`
+        negated: bool,
+        /// The value.
+        value: Box<Expr>,
+        /// The others.
+        set: Vec<Expr>,
+    },
     /// A value in a list field, or (true) not in it.
-    InList { negated: bool, value: Box<Expr>, list: Box<Expr> },
+    InList {
+        /// `is not one of`
+        negated: bool,
+        /// The value.
+        value: Box<Expr>,
+        /// The path of the list.
+        list: Box<Expr>,
+    },
     /// Two numbers computed with.
     Arithmetic(Arithmetic, Box<Expr>, Box<Expr>),
     /// A number with its sign changed.
@@ -160,7 +174,18 @@ pub enum Node {
     /// A choice, `yes`, `no`, or a bound name.
     Word(String),
     /// `count(list as x where f, e)`
-    List { function: ListFunction, list: Box<Expr>, binder: Option<Binder>, filter: Option<Box<Expr>>, body: Option<Box<Expr>> },
+    List {
+        /// Which function.
+        function: ListFunction,
+        /// The path of the list.
+        list: Box<Expr>,
+        /// The name of an element.
+        binder: Option<Binder>,
+        /// Which elements.
+        filter: Option<Box<Expr>>,
+        /// What of each.
+        body: Option<Box<Expr>>,
+    },
     /// `abs(e)`
     Call(Function, Vec<Expr>),
 }

@@ -9,8 +9,11 @@ impl<'t> Grammar<'t> {
         let over_list = ListFunction::ALL.iter().find(|(_, known)| *known == name).map(|(function, _)| *function);
         let of_values = Function::ALL.iter().find(|(_, known)| *known == name).map(|(function, _)| *function);
         if over_list.is_none() && of_values.is_none() {
-            let known: Vec<&str> =
-                ListFunction::ALL.iter().map(|(_, name)| *name).chain(Function::ALL.iter().map(|(_, name)| *name)).collect();
+            let known: Vec<&str> = ListFunction::ALL
+                .iter()
+                .map(|(_, name)| *name)
+                .chain(Function::ALL.iter().map(|(_, name)| *name))
+                .collect();
             return Err(nom::Err::Failure(Fault {
                 rest: start,
                 len: name.len(),

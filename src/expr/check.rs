@@ -103,7 +103,9 @@ impl<'s, 'a> Checker<'s, 'a> {
     fn comparison(&mut self, expr: &Expr, op: Comparison, left: &Expr, right: &Expr) -> (CheckedNode, Type) {
         let wrong = (CheckedNode::Wrong, Type::Truth);
         let equality = matches!(op, Comparison::Is | Comparison::IsNot);
-        let Some((left, right)) = self.sides(left, right) else { return wrong };
+        let Some((left, right)) = self.sides(left, right) else {
+            return wrong;
+        };
         if let (true, Type::Truth, Node::Word(word)) = (equality, &left.0.ty, &right.1.node)
             && let Some(value) = yes_no(word)
         {
@@ -128,11 +130,7 @@ impl<'s, 'a> Checker<'s, 'a> {
     }
 
     /// Checks two sides; a bare word takes its meaning from the other side.
-    fn sides<'e>(
-        &mut self,
-        left: &'e Expr,
-        right: &'e Expr,
-    ) -> Option<((Checked, &'e Expr), (Checked, &'e Expr))> {
+    fn sides<'e>(&mut self, left: &'e Expr, right: &'e Expr) -> Option<(Side<'e>, Side<'e>)> {
         let bare = |this: &Self, side: &Expr| match &side.node {
             Node::Word(word) => this.scope.find(word).is_none(),
             Node::Text(_) => true,
@@ -154,14 +152,7 @@ impl<'s, 'a> Checker<'s, 'a> {
 
     fn one_of(&mut self, negated: bool, value: &Expr, set: &[Expr]) -> (CheckedNode, Type) {
         let value = self.expr(value);
-        let set: Vec<Checked> = set
-            .iter()
-            .map(|item| match &item.node {
-                Node::Word(word) if self.scope.find(word).is_none() => self.constant_like(item, &value.ty),
-                Node::Text(_) => self.constant_like(item, &value.ty),
-                _ => self.expr(item),
-            })
-            .collect();
+        let set: Vec<Checked> = set.iter().map(|item| self.expr_like(item, &value.ty)).collect();
         for item in &set {
             let fits = match (&value.ty, &item.ty) {
                 (Type::Number(a), Type::Number(b)) => a == b,
@@ -198,8 +189,7 @@ impl<'s, 'a> Checker<'s, 'a> {
             Arithmetic::Add | Arithmetic::Subtract if a == b => a,
             Arithmetic::Add | Arithmetic::Subtract => {
                 let verb = if op == Arithmetic::Add { "added to" } else { "subtracted from" };
-                let (what, other) = if op == Arithmetic::Add { (b, a) } else { (b, a) };
-                let error = ExprError::new(expr.span.clone(), format!("{what} cannot be {verb} {other}"));
+                let error = ExprError::new(expr.span.clone(), format!("{b} cannot be {verb} {a}"));
                 self.errors.push(with_unit_hint(error, &left, &right));
                 return (CheckedNode::Wrong, Type::Wrong);
             }
@@ -229,7 +219,9 @@ impl<'s, 'a> Checker<'s, 'a> {
                 self.warnings.push(
                     ExprError::new(
                         expr.span.clone(),
-                        format!("`{path}` stands twice in one comparison; over a range that decides less than it could"),
+                        format!(
+                            "`{path}` stands twice in one comparison; over a range that decides less than it could"
+                        ),
                     )
                     .with_help("write the comparison so that it stands there once"),
                 );
@@ -256,6 +248,9 @@ impl<'s, 'a> Checker<'s, 'a> {
     }
 }
 
+/// A side of a comparison, checked and as written.
+type Side<'e> = (Checked, &'e Expr);
+
 /// `yes` or `no` as the word of a rule.
 pub(super) fn yes_no(word: &str) -> Option<bool> {
     match word {
@@ -273,9 +268,8 @@ fn bare_name(ty: &Type) -> String {
 
 /// Says to write a unit where one side is a bare number the rule states.
 fn with_unit_hint(error: ExprError, left: &Checked, right: &Checked) -> ExprError {
-    let stated = |side: &Checked| {
-        matches!(side.node, CheckedNode::Number(_)) && side.ty == Type::Number(Dimension::NONE)
-    };
+    let stated =
+        |side: &Checked| matches!(side.node, CheckedNode::Number(_)) && side.ty == Type::Number(Dimension::NONE);
     if stated(left) || stated(right) {
         return error.with_help("a bare number has no unit: write one, such as 5 in or 0 in");
     }

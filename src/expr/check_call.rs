@@ -52,8 +52,15 @@ impl Checker<'_, '_> {
 
     /// `is one of LIST`.
     pub(super) fn in_list(&mut self, negated: bool, value: &Expr, list: &Expr) -> (CheckedNode, Type) {
-        let value = self.expr(value);
-        let Some((field, of)) = self.list_field(list) else { return (CheckedNode::Wrong, Type::Truth) };
+        let Some((field, of)) = self.list_field(list) else {
+            return (CheckedNode::Wrong, Type::Truth);
+        };
+        let elements = match &of {
+            ListOf::Choice(symbols) => Type::Choice(symbols.clone()),
+            ListOf::Text => Type::Text,
+            ListOf::Record(_) => Type::Wrong,
+        };
+        let value = self.expr_like(value, &elements);
         let fits = match (&of, &value.ty) {
             (_, Type::Wrong) | (ListOf::Choice(_), Type::Choice(_)) | (ListOf::Text, Type::Text) => true,
             (ListOf::Record(_), _) | (ListOf::Choice(_) | ListOf::Text, _) => false,
@@ -86,7 +93,9 @@ impl Checker<'_, '_> {
                 self.error(&expr.span, format!("`{0}` needs `as NAME`: {0}(list as x, ...)", function.name()));
                 return WRONG;
             }
-            let Some((field, _)) = self.list_field(list) else { return WRONG };
+            let Some((field, _)) = self.list_field(list) else {
+                return WRONG;
+            };
             let node = CheckedNode::List { function, list: field, bound, filter: None, body: None };
             return (node, Type::Number(Dimension::NONE));
         };
@@ -101,9 +110,7 @@ impl Checker<'_, '_> {
         });
         let ty = self.list_type(expr, function, body.as_deref());
         match (records, ty) {
-            (Some((field, _)), Some(ty)) => {
-                (CheckedNode::List { function, list: field, bound, filter, body }, ty)
-            }
+            (Some((field, _)), Some(ty)) => (CheckedNode::List { function, list: field, bound, filter, body }, ty),
             (_, ty) => (CheckedNode::Wrong, ty.unwrap_or(Type::Wrong)),
         }
     }
@@ -177,7 +184,10 @@ impl Checker<'_, '_> {
                 (Type::Wrong, Type::Number(_)) => ty = argument.ty.clone(),
                 (known, found) if known == found => {}
                 (Type::Wrong, found) => {
-                    self.error(&argument.span, format!("a number is expected in `{}`, {found} is found", function.name()));
+                    self.error(
+                        &argument.span,
+                        format!("a number is expected in `{}`, {found} is found", function.name()),
+                    );
                     return WRONG;
                 }
                 (known, found) => {

@@ -37,9 +37,23 @@ pub enum CheckedNode {
     /// Two values of one type compared.
     Compare(Comparison, Box<Checked>, Box<Checked>),
     /// A value among others, or (true) not among them.
-    OneOf { negated: bool, value: Box<Checked>, set: Vec<Checked> },
+    OneOf {
+        /// `is not one of`
+        negated: bool,
+        /// The value.
+        value: Box<Checked>,
+        /// The others.
+        set: Vec<Checked>,
+    },
     /// A choice or text in a list field, or (true) not in it.
-    InList { negated: bool, value: Box<Checked>, list: FieldRef },
+    InList {
+        /// `is not one of`
+        negated: bool,
+        /// The value.
+        value: Box<Checked>,
+        /// The list.
+        list: FieldRef,
+    },
     /// Two numbers computed with.
     Arithmetic(Arithmetic, Box<Checked>, Box<Checked>),
     /// A number with its sign changed.
@@ -58,14 +72,24 @@ pub enum CheckedNode {
     Stage,
     /// A function over a list.
     List {
+        /// Which function.
         function: ListFunction,
+        /// The list.
         list: FieldRef,
+        /// The binder of its elements.
         bound: BinderId,
+        /// Which elements.
         filter: Option<Box<Checked>>,
+        /// What of each.
         body: Option<Box<Checked>>,
     },
     /// A field, or a stand-in where it is missing.
-    Given { field: Box<Checked>, stand_in: Box<Checked> },
+    Given {
+        /// The field.
+        field: Box<Checked>,
+        /// What stands in.
+        stand_in: Box<Checked>,
+    },
     /// Whether a field is shown.
     Shown(FieldRef),
     /// A table's value at a key.
@@ -81,14 +105,16 @@ impl Checked {
     pub fn parts(&self) -> Vec<&Checked> {
         match &self.node {
             CheckedNode::And(parts) | CheckedNode::Or(parts) | CheckedNode::Call(_, parts) => parts.iter().collect(),
-            CheckedNode::Not(inner) | CheckedNode::Negate(inner) | CheckedNode::Table(_, inner) => vec![inner],
-            CheckedNode::Compare(_, left, right) | CheckedNode::Arithmetic(_, left, right) => vec![left, right],
+            CheckedNode::Not(inner) | CheckedNode::Negate(inner) | CheckedNode::Table(_, inner) => {
+                vec![inner]
+            }
+            CheckedNode::Compare(_, left, right) | CheckedNode::Arithmetic(_, left, right) => {
+                vec![left, right]
+            }
             CheckedNode::OneOf { value, set, .. } => std::iter::once(&**value).chain(set).collect(),
             CheckedNode::InList { value, .. } => vec![value],
             CheckedNode::Given { field, stand_in } => vec![field, stand_in],
-            CheckedNode::List { filter, body, .. } => {
-                filter.iter().chain(body.iter()).map(|part| &**part).collect()
-            }
+            CheckedNode::List { filter, body, .. } => filter.iter().chain(body.iter()).map(|part| &**part).collect(),
             CheckedNode::Number(_)
             | CheckedNode::Choice(_)
             | CheckedNode::Text(_)

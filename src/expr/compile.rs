@@ -156,7 +156,9 @@ impl Program {
         match (function, arguments) {
             (Function::Abs, [one, ..]) => self.add(Op::Abs(*one)),
             (Function::Agree, [a, b, t, ..]) => self.add(Op::Agree(*a, *b, *t)),
-            (Function::Max, [first, rest @ ..]) => rest.iter().fold(*first, |so_far, next| self.add(Op::Max(so_far, *next))),
+            (Function::Max, [first, rest @ ..]) => {
+                rest.iter().fold(*first, |so_far, next| self.add(Op::Max(so_far, *next)))
+            }
             (_, [first, rest @ ..]) => rest.iter().fold(*first, |so_far, next| self.add(Op::Min(so_far, *next))),
             (_, []) => self.add(Op::Truth(Truth::NOT_APPLICABLE)),
         }

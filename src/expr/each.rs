@@ -27,7 +27,10 @@ pub fn parse_each(text: &str) -> Result<Each, ExprError> {
     let word = name.starts_with(|c: char| c.is_ascii_alphabetic())
         && name.chars().all(|c| c.is_ascii_alphanumeric() || c == '_');
     if !word || KEYWORDS.contains(&name) || super::parse::ROOTS.contains(&name) {
-        return Err(ExprError::new(name_at..name_at + name.len(), format!("`{name}` cannot be bound; take another name")));
+        return Err(ExprError::new(
+            name_at..name_at + name.len(),
+            format!("`{name}` cannot be bound; take another name"),
+        ));
     }
     let binder = Binder { name: name.to_owned(), span: name_at..name_at + name.len() };
     let trimmed = head.trim();
@@ -37,7 +40,8 @@ pub fn parse_each(text: &str) -> Result<Each, ExprError> {
     let offset = text.find(path).unwrap_or(0);
     let parts: Vec<String> = path.split('.').map(str::to_owned).collect();
     let is_word = |part: &String| {
-        part.starts_with(|c: char| c.is_ascii_alphabetic()) && part.chars().all(|c| c.is_ascii_alphanumeric() || c == '_')
+        part.starts_with(|c: char| c.is_ascii_alphabetic())
+            && part.chars().all(|c| c.is_ascii_alphanumeric() || c == '_')
     };
     if !parts.iter().all(is_word) {
         return Err(ExprError::new(offset..offset + path.len().max(1), shape));

@@ -237,6 +237,12 @@ fn look_up(table: &Table, key: Value) -> Value {
         (KeyType::Choice, Value::Choice(Some(symbol))) => {
             table.rows.iter().find(|row| row.choice == Some(symbol)).map(|row| row.value)
         }
+        // Whatever the choice turns out to be, the value lies among those of the rows.
+        (KeyType::Choice, _) => table.rows.iter().map(|row| row.value).reduce(Quantity::hull).map(|every| Quantity {
+            lo_declared: false,
+            hi_declared: false,
+            ..every
+        }),
         (KeyType::Number(_), Value::Number(key)) => look_up_range(table, key),
         _ => None,
     };

@@ -86,13 +86,17 @@ impl<'a> Machine<'a> {
     fn bodies(&mut self, over: Over) -> Result<Vec<(Value, bool, bool)>, Value> {
         let elements = match self.elements(over) {
             Elements::NotApplicable => return Err(Value::NotApplicable),
-            Elements::Missing | Elements::Plain(_) => return Err(Value::Number(Quantity::not_shown())),
+            Elements::Missing | Elements::Plain(_) => {
+                return Err(Value::Number(Quantity::not_shown()));
+            }
             Elements::Records(elements) => elements,
         };
         let mut bodies = Vec::with_capacity(elements.len());
         for element in elements {
             let (filter, body) = self.stand(over, *element);
-            let Some(body) = body.filter(|body| *body != Value::NotApplicable) else { continue };
+            let Some(body) = body.filter(|body| *body != Value::NotApplicable) else {
+                continue;
+            };
             if !(filter.is_false() || filter.is_not_applicable()) {
                 bodies.push((body, filter.is_true(), filter.is_open()));
             }
@@ -156,7 +160,9 @@ impl<'a> Machine<'a> {
 
     fn alike(&self, a: Value, b: Value) -> bool {
         match (a, b) {
-            (Value::Text(Some(a)), Value::Text(Some(b))) => self.text(a).trim().eq_ignore_ascii_case(self.text(b).trim()),
+            (Value::Text(Some(a)), Value::Text(Some(b))) => {
+                self.text(a).trim().eq_ignore_ascii_case(self.text(b).trim())
+            }
             _ => a == b,
         }
     }

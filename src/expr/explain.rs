@@ -88,7 +88,8 @@ impl Machine<'_> {
             CheckedNode::List { function: ListFunction::All, list, bound, filter, body: Some(body) } if wanted => {
                 self.walk_elements(*list, *bound, blame, |machine, blame| {
                     let filter = filter.as_ref().map_or(Truth::TRUE, |filter| machine.truth(filter.op));
-                    let fails = !filter.not().or(machine.truth(body.op)).may_be_true() && machine.falls_short(body, true);
+                    let fails =
+                        !filter.not().or(machine.truth(body.op)).may_be_true() && machine.falls_short(body, true);
                     if fails {
                         machine.walk(body, true, blame);
                     }

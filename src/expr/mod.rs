@@ -18,6 +18,7 @@ mod evaluate_list;
 mod explain;
 mod parse;
 mod program;
+mod relation;
 mod resolve;
 mod scope;
 mod truth;

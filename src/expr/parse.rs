@@ -35,7 +35,7 @@ use nom::multi::many0_count;
 use nom::sequence::{pair, preceded};
 use nom::{Err, Parser};
 
-use super::ast::{Arithmetic, Comparison, Expr, Node};
+use super::ast::{Arithmetic, Expr, Node};
 use super::error::ExprError;
 use crate::quantity::rule_literal;
 
@@ -113,12 +113,12 @@ pub(super) fn word(input: &str) -> Option<(&str, &str)> {
 }
 
 /// The rest after a word, where the input (blanks skipped) begins with that word.
-fn after_word<'t>(input: &'t str, expected: &str) -> Option<&'t str> {
+pub(super) fn after_word<'t>(input: &'t str, expected: &str) -> Option<&'t str> {
     word(skip(input)).filter(|(found, _)| *found == expected).map(|(_, rest)| rest)
 }
 
 /// What an error quotes of the input: a word, a run of signs, or one character.
-fn quote(input: &str) -> &str {
+pub(super) fn quote(input: &str) -> &str {
     if let Some((found, _)) = word(input) {
         return found;
     }
@@ -161,11 +161,7 @@ impl<'t> Grammar<'t> {
     }
 
     /// Runs a rule one level deeper.
-    pub(super) fn deeper<T>(
-        &self,
-        input: &'t str,
-        rule: impl FnOnce(&Self, &'t str) -> Step<'t, T>,
-    ) -> Step<'t, T> {
+    pub(super) fn deeper<T>(&self, input: &'t str, rule: impl FnOnce(&Self, &'t str) -> Step<'t, T>) -> Step<'t, T> {
         if self.depth.get() >= MAX_DEPTH {
             return fail(input, 1, format!("an expression is nested at most {MAX_DEPTH} deep"));
         }
@@ -209,82 +205,6 @@ impl<'t> Grammar<'t> {
             }
             None => self.relation(start),
         }
-    }
-
-    fn relation(&self, start: &'t str) -> Step<'t, Expr> {
-        let (rest, left) = self.sum(start)?;
-        let at = skip(rest);
-        if let Some(wrong) = self.foreign_operator(at) {
-            return wrong;
-        }
-        let Some((tail, op)) = comparison(at) else {
-            return Ok((rest, left));
-        };
-        let (rest, node) = match after_word(tail, "one").filter(|_| matches!(op, Comparison::Is | Comparison::IsNot)) {
-            Some(one) => {
-                let Some(of) = after_word(one, "of") else {
-                    return fail(skip(one), quote(skip(one)).len(), "`is one of` is expected, `of` is missing");
-                };
-                self.membership(of, op == Comparison::IsNot, left)?
-            }
-            None => {
-                let (rest, right) = self.sum(tail)?;
-                (rest, Node::Compare(op, Box::new(left), Box::new(right)))
-            }
-        };
-        let again = skip(rest);
-        if let Some((_, _)) = comparison(again) {
-            return fail(again, quote(again).len(), "a comparison has two sides; join two comparisons with `and`");
-        }
-        Ok((rest, self.expr(start, rest, node)))
-    }
-
-    /// `is one of [..]` and `is one of LIST`, after `of`.
-    fn membership(&self, input: &'t str, negated: bool, left: Expr) -> Step<'t, Node> {
-        let start = skip(input);
-        let value = Box::new(left);
-        if let Some(mut rest) = start.strip_prefix('[') {
-            let mut set = Vec::new();
-            loop {
-                let (after, item) = self.sum(rest)?;
-                if matches!(item.node, Node::Path(_)) {
-                    let at = &self.text[item.span.start..];
-                    return fail(at, item.span.len(), "values stand in brackets, no paths; compare with `is` and `or`");
-                }
-                set.push(item);
-                let next = skip(after);
-                if let Some(tail) = next.strip_prefix(']') {
-                    return Ok((tail, Node::OneOf { negated, value, set }));
-                }
-                let Some(tail) = next.strip_prefix(',') else {
-                    return fail(next, quote(next).len(), "`,` or `]` is expected in the list of values");
-                };
-                if skip(tail).starts_with(']') {
-                    return fail(skip(tail), 1, "a comma stands between two values");
-                }
-                rest = tail;
-            }
-        }
-        match word(start) {
-            Some((_, after)) if after.starts_with('.') => {
-                let (rest, list) = self.atom(start)?;
-                Ok((rest, Node::InList { negated, value, list: Box::new(list) }))
-            }
-            _ => fail(start, quote(start).len(), "`[` with values or the path of a list is expected after `is one of`"),
-        }
-    }
-
-    /// Operators of other languages, with the word to write.
-    fn foreign_operator(&self, at: &'t str) -> Option<Step<'t, Expr>> {
-        let message = match quote(at) {
-            "==" | "=" => "write `is`",
-            "!=" => "write `is not`",
-            "&&" | "&" => "write `and`",
-            "||" | "|" => "write `or`",
-            "in" => "`in` is inches; write `is one of [...]`",
-            _ => return None,
-        };
-        Some(fail(at, quote(at).len(), message))
     }
 
     pub(super) fn sum(&self, input: &'t str) -> Step<'t, Expr> {
@@ -337,7 +257,7 @@ impl<'t> Grammar<'t> {
         Ok((rest, self.expr(start, rest, Node::Negate(Box::new(inner)))))
     }
 
-    fn atom(&self, start: &'t str) -> Step<'t, Expr> {
+    pub(super) fn atom(&self, start: &'t str) -> Step<'t, Expr> {
         let Some(first) = start.chars().next() else {
             return fail(start, 0, "the expression ends here; a value is expected");
         };
@@ -391,8 +311,8 @@ impl<'t> Grammar<'t> {
         if KEYWORDS.contains(&name) {
             return fail(start, name.len(), format!("`{name}` cannot begin a value"));
         }
-        if rest.starts_with('(') {
-            return self.call(start, name, &rest[1..]);
+        if let Some(arguments) = rest.strip_prefix('(') {
+            return self.call(start, name, arguments);
         }
         let more: Step<'t, usize> = many0_count(recognize(pair(
             tag("."),
@@ -416,17 +336,4 @@ impl<'t> Grammar<'t> {
         };
         Ok((after, self.expr(start, after, node)))
     }
-}
-
-fn comparison(at: &str) -> Option<(&str, Comparison)> {
-    let signs =
-        [("<=", Comparison::AtMost), (">=", Comparison::AtLeast), ("<", Comparison::Less), (">", Comparison::Greater)];
-    if let Some((sign, op)) = signs.into_iter().find(|(sign, _)| at.starts_with(sign)) {
-        return Some((&at[sign.len()..], op));
-    }
-    let rest = after_word(at, "is")?;
-    Some(match after_word(rest, "not") {
-        Some(tail) => (tail, Comparison::IsNot),
-        None => (rest, Comparison::Is),
-    })
 }

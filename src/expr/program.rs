@@ -128,7 +128,6 @@ pub enum Op {
     Distinct(Over),
 }
 
-
 /// A compiled rule set.
 #[derive(Debug, Default)]
 pub struct Program {

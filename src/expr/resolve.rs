@@ -23,7 +23,9 @@ impl Checker<'_, '_> {
             }
             _ => {}
         }
-        let Some(field) = self.field(expr, parts) else { return wrong };
+        let Some(field) = self.field(expr, parts) else {
+            return wrong;
+        };
         let declared = self.scope.vocabulary.field(field.record, field.field);
         let ty = match &declared.kind {
             FieldKind::Quantity(kind) => Type::Number(kind.dimension()),
@@ -135,6 +137,15 @@ impl Checker<'_, '_> {
                 self.error(&expr.span, format!("`{word}` stands alone; a choice is compared with a field by `is`"));
                 (CheckedNode::Wrong, Type::Wrong)
             }
+        }
+    }
+
+    /// An expression, which may be a word that takes its meaning from the type beside it.
+    pub(super) fn expr_like(&mut self, expr: &Expr, other: &Type) -> Checked {
+        match &expr.node {
+            Node::Word(word) if self.scope.find(word).is_none() => self.constant_like(expr, other),
+            Node::Text(_) => self.constant_like(expr, other),
+            _ => self.expr(expr),
         }
     }
 

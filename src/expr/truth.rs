@@ -68,6 +68,7 @@ impl Truth {
 
     /// The contrary.
     #[must_use]
+    #[allow(clippy::should_implement_trait)] // reads beside `and` and `or`, which have no operator
     pub fn not(self) -> Truth {
         Truth((self.0 & 2) | ((self.0 & 1) << 2) | ((self.0 & 4) >> 2))
     }
@@ -103,8 +104,7 @@ impl Truth {
 mod tests {
     use super::*;
 
-    const ALL: [Truth; 8] =
-        [Truth(0), Truth(1), Truth(2), Truth(3), Truth(4), Truth(5), Truth(6), Truth(7)];
+    const ALL: [Truth; 8] = [Truth(0), Truth(1), Truth(2), Truth(3), Truth(4), Truth(5), Truth(6), Truth(7)];
 
     /// The table of the language's definition, row by row.
     #[test]

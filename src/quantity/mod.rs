@@ -3,12 +3,19 @@
 //! Knows nothing of YAML or rules. The vocabulary names kinds from here, the reader turns text into quantities through
 //! `literal`, the rule language computes with `Quantity` and looks units up in `unit`.
 
+mod amount;
+mod count;
 mod dimension;
 mod display;
 mod kind;
+mod length;
 mod literal;
+mod measure;
 mod range;
+mod refusal;
+mod token;
 mod unit;
+mod unit_table;
 
 pub use dimension::Dimension;
 pub use display::{Shown, in_system, other_system, show};

@@ -1,7 +1,7 @@
 //! The reviewer action that the outcomes suggest.
 
-use super::finding::{Action, DeviationState, Finding, Outcome, Stage, Weight};
 use super::finding::Deviation;
+use super::finding::{Action, DeviationState, Finding, Outcome, Stage, Weight};
 
 /// What a submittal's findings suggest; nothing at stage bid.
 pub fn action(

@@ -14,7 +14,9 @@ use crate::submittal::RecordIndex;
 pub fn deviations(site: Site<'_>, rules: &RuleSet, judged: &mut Judged) -> (Vec<Deviation>, Vec<Problem>) {
     let mut list = Vec::new();
     let mut problems = Vec::new();
-    let Some(field) = site.vocabulary.record(0).field("submittal.deviations") else { return (list, problems) };
+    let Some(field) = site.vocabulary.record(0).field("submittal.deviations") else {
+        return (list, problems);
+    };
     for record in site.records.list(site.records.slot(0, field)) {
         let index = list.len();
         list.push(one(site, rules, judged, *record, index, &mut problems));
@@ -45,7 +47,8 @@ fn one(
         Err(candidates) => {
             let known: Vec<&str> = rules.rules.iter().map(|rule| rule.facts.name.as_str()).collect();
             let near = crate::vocabulary::nearest_name(&deviation.rule, known.iter().copied());
-            let problem = Problem::fault("unmatched-deviation", span, format!("no rule is called `{}`", deviation.rule));
+            let problem =
+                Problem::fault("unmatched-deviation", span, format!("no rule is called `{}`", deviation.rule));
             problems.push(match (candidates.as_slice(), near) {
                 ([], Some(near)) => problem.with_help(format!("did you mean `{near}`?")),
                 ([], None) => problem.with_help("`gatewright rules` lists the names"),
@@ -85,7 +88,9 @@ fn one(
     }
     if incomplete {
         deviation.state = DeviationState::Incomplete;
-        let message = format!("this deviation from `{name}` answers nothing: it needs a reason and an approval, and for a hazard the gate");
+        let message = format!(
+            "this deviation from `{name}` answers nothing: it needs a reason and an approval, and for a hazard the gate"
+        );
         problems.push(
             Problem::fault("incomplete-deviation", span, message)
                 .with_help("add `reason:`, `approval:` (letter, RFI or change order number) and `gate:`"),
@@ -94,7 +99,10 @@ fn one(
         deviation.state = DeviationState::Waiting;
     } else {
         let message = format!("nothing deviates from `{name}`{}", of_gate(deviation.gate.as_deref()));
-        problems.push(Problem::advice("unmatched-deviation", span, message).with_help("take the entry out, or correct its rule and gate"));
+        problems.push(
+            Problem::advice("unmatched-deviation", span, message)
+                .with_help("take the entry out, or correct its rule and gate"),
+        );
     }
     deviation
 }

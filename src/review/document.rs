@@ -73,7 +73,9 @@ pub fn review_document(
         .enumerate()
         .map(|(index, gate)| (tree.span(tree.resolve(site.records.record(*gate).node)), site.mark(*gate, index + 1)))
         .collect();
-    let weight_of = |name: &str| rules.rules.iter().find(|rule| rule.facts.name == name).map_or(Weight::Advice, |rule| rule.facts.weight);
+    let weight_of = |name: &str| {
+        rules.rules.iter().find(|rule| rule.facts.name == name).map_or(Weight::Advice, |rule| rule.facts.weight)
+    };
     review.questions = questions(site, &judged, &weight_of);
     review.questions.sort_by_key(|question| question.span.start);
     review.outcomes = sorted(judged.outcomes);
@@ -143,7 +145,10 @@ fn sorted(mut outcomes: Outcomes) -> Outcomes {
 /// Report order: the submittal's own findings, then gate by gate; by place, weight, rule, element. Duplicates once.
 fn sort(findings: &mut Vec<Finding>, gates: &[String]) {
     let rank = |finding: &Finding| {
-        finding.gate.as_ref().map_or(0, |mark| gates.iter().position(|known| known == mark).map_or(usize::MAX, |at| at + 1))
+        finding
+            .gate
+            .as_ref()
+            .map_or(0, |mark| gates.iter().position(|known| known == mark).map_or(usize::MAX, |at| at + 1))
     };
     findings.sort_by(|a, b| {
         (rank(a), a.primary.span.start, std::cmp::Reverse(a.weight), &a.rule, &a.element, a.primary.span.end).cmp(&(

@@ -44,7 +44,8 @@ pub fn review_file(rules: &RuleSet, terms: &Terms, path: &str, bytes: &[u8], nam
     let tree = parsed.tree;
     let several = tree.documents().len() > 1;
     for (number, document) in tree.documents().iter().enumerate() {
-        let problems: Vec<Problem> = parsed.problems.iter().filter(|(at, _)| *at == number).map(|(_, problem)| problem.clone()).collect();
+        let problems: Vec<Problem> =
+            parsed.problems.iter().filter(|(at, _)| *at == number).map(|(_, problem)| problem.clone()).collect();
         let is_one = document.root.is_some_and(|root| is_submittal(&tree, root))
             || (document.broken && looks_like_submittal(source.slice(document.span)));
         let stray = several.then(|| u32::try_from(number + 1).unwrap_or(u32::MAX));
@@ -53,7 +54,10 @@ pub fn review_file(rules: &RuleSet, terms: &Terms, path: &str, bytes: &[u8], nam
             if !is_one && !document.broken {
                 let message = "this is no submittal: `format:` and `gates:` are expected at its top";
                 let span = document.root.map_or(document.span, |root| tree.span(root));
-                problems = vec![Problem::unreadable("not-a-submittal", span, message).with_help("begin with `format: 1` and `gates:`")];
+                problems = vec![
+                    Problem::unreadable("not-a-submittal", span, message)
+                        .with_help("begin with `format: 1` and `gates:`"),
+                ];
                 result.submittals.push(bare(rules, terms, &tree, number, problems));
                 continue;
             }
@@ -93,7 +97,13 @@ fn unreadable(rules: &RuleSet, terms: &Terms, source: Arc<SourceFile>, problem: 
 }
 
 /// A document that is reported and not judged.
-fn bare(rules: &RuleSet, terms: &Terms, tree: &crate::document::Tree, number: usize, problems: Vec<Problem>) -> SubmittalReview {
+fn bare(
+    rules: &RuleSet,
+    terms: &Terms,
+    tree: &crate::document::Tree,
+    number: usize,
+    problems: Vec<Problem>,
+) -> SubmittalReview {
     let nothing = crate::document::DocumentRoot { root: None, broken: true, span: Span::default() };
     review_document(rules, terms, tree, number, &nothing, problems)
 }

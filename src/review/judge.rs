@@ -217,15 +217,15 @@ impl<'a> Judge<'a> {
 
     /// What an open outcome waits for: while it is open whether the rule applies, only that is asked.
     fn waiting(&mut self, rule: &Rule, when: Truth) -> Waiting {
-        let mut waiting = Waiting::default();
         if when.is_open() {
+            // The pack's condition stands first: until it is known, the rule's own is not asked about.
             for condition in &rule.when {
-                merge(&mut waiting, self.machine.waiting(&condition.checked));
+                if self.machine.truth(condition.checked.op).is_open() {
+                    return self.machine.waiting(&condition.checked);
+                }
             }
-        } else {
-            merge(&mut waiting, self.machine.waiting(&rule.require.checked));
         }
-        waiting
+        self.machine.waiting(&rule.require.checked)
     }
 
     fn met(&mut self, rule: &Rule) {
@@ -251,7 +251,8 @@ impl<'a> Judge<'a> {
             fields.insert(0, at);
         }
         if fields.is_empty() {
-            fields.extend(rule.when.iter().flat_map(|when| when.checked.fields()).map(|field| self.machine.seen(field)));
+            fields
+                .extend(rule.when.iter().flat_map(|when| when.checked.fields()).map(|field| self.machine.seen(field)));
         }
         let (primary, mut labels) = self.site.point(fields.first().copied(), self.gate_record());
         for seen in fields.iter().skip(1) {
@@ -382,18 +383,3 @@ impl<'a> Judge<'a> {
 const MOST_LABELS: usize = 6;
 /// Evaluated sub-expressions that a finding carries.
 const MOST_STEPS: usize = 8;
-
-fn merge(into: &mut Waiting, from: Waiting) {
-    for (into, from) in [
-        (&mut into.missing, from.missing),
-        (&mut into.one_ended, from.one_ended),
-        (&mut into.unreadable, from.unreadable),
-    ] {
-        for seen in from {
-            if !into.contains(&seen) {
-                into.push(seen);
-            }
-        }
-    }
-    into.reasons.extend(from.reasons);
-}

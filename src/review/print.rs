@@ -48,9 +48,11 @@ impl<'a> Printer<'a> {
                 })
                 .collect();
             let alike = parts.iter().enumerate().any(|(index, (text, value))| {
-                value.is_some() && parts[..index].iter().any(|(other, with)| {
-                    other == text && matches!((with, value), (Some(Value::Number(a)), Some(Value::Number(b))) if a != b)
-                })
+                value.is_some()
+                    && parts[..index].iter().any(|(other, with)| {
+                        other == text
+                            && matches!((with, value), (Some(Value::Number(a)), Some(Value::Number(b))) if a != b)
+                    })
             });
             if !alike || extra_digits == MOST_DIGITS {
                 return parts.into_iter().map(|(text, _)| text).collect();
@@ -107,29 +109,30 @@ impl<'a> Printer<'a> {
 
     /// What is said of a rule that cannot be judged.
     pub fn not_shown(&self, title: &str, waiting: &Waiting) -> String {
-        let mut parts: Vec<String> = Vec::new();
+        const MOST: usize = 4;
+        let mut facts: Vec<String> = Vec::new();
         for seen in &waiting.missing {
             let label = self.site.label(*seen);
-            parts.push(match self.site.slot(*seen) {
-                Slot::Placeholder => {
-                    format!("{label} says `{}`", self.site.written(*seen).unwrap_or_default())
-                }
-                _ => format!("{label} is not shown"),
+            facts.push(match self.site.slot(*seen) {
+                Slot::Placeholder => format!("{label} (says `{}`)", self.site.written(*seen).unwrap_or_default()),
+                _ => label.to_owned(),
             });
         }
         for seen in &waiting.one_ended {
             let written = self.site.written(*seen).unwrap_or_default();
-            parts.push(format!("{} states one end only, `{written}`", self.site.label(*seen)));
+            facts.push(format!("the other end of {} (says `{written}`)", self.site.label(*seen)));
         }
+        facts.dedup();
+        if facts.len() > MOST {
+            let more = facts.len() - MOST;
+            facts.truncate(MOST);
+            facts.push(format!("{more} more"));
+        }
+        let head =
+            if facts.is_empty() { "cannot be judged".to_owned() } else { format!("not shown: {}", facts.join(", ")) };
+        let mut parts = vec![head];
         parts.extend(waiting.reasons.iter().cloned());
-        parts.dedup();
-        const MOST: usize = 4;
-        if parts.len() > MOST {
-            let more = parts.len() - MOST;
-            parts.truncate(MOST);
-            parts.push(format!("{more} more facts are not shown"));
-        }
-        format!("cannot be judged: {} (the check: {title})", parts.join("; "))
+        format!("{}; needed to rule out: {title}", parts.join("; "))
     }
 
     /// The author's text of a value with the other system beside it.

@@ -14,36 +14,39 @@ pub fn questions(site: Site<'_>, judged: &Judged, weight_of: &dyn Fn(&str) -> We
     let mut questions: Vec<Question> = Vec::new();
     for wait in &judged.waits {
         let finding = &judged.findings[wait.finding];
-        let gate_record = judged
-            .gates
-            .iter()
-            .find(|gate| Some(&gate.mark) == finding.gate.as_ref())
-            .map_or(0, |gate| gate.record);
+        let gate_record =
+            judged.gates.iter().find(|gate| Some(&gate.mark) == finding.gate.as_ref()).map_or(0, |gate| gate.record);
         let mut asked = 0;
         for seen in wait.waiting.missing.iter().chain(&wait.waiting.one_ended) {
             let (field, label, word) = fact(site, *seen);
             let span = site.point(Some(*seen), gate_record).0.span;
-            add(&mut questions, Question {
-                field,
-                label,
-                gate: finding.gate.clone(),
-                span,
-                word,
-                weight: weight_of(&finding.rule),
-                rules: vec![finding.rule.clone()],
-            });
+            add(
+                &mut questions,
+                Question {
+                    field,
+                    label,
+                    gate: finding.gate.clone(),
+                    span,
+                    word,
+                    weight: weight_of(&finding.rule),
+                    rules: vec![finding.rule.clone()],
+                },
+            );
             asked += 1;
         }
         if asked == 0 {
-            add(&mut questions, Question {
-                field: finding.field.clone().unwrap_or_else(|| finding.rule.clone()),
-                label: wait.waiting.reasons.join("; "),
-                gate: finding.gate.clone(),
-                span: finding.primary.span,
-                word: None,
-                weight: weight_of(&finding.rule),
-                rules: vec![finding.rule.clone()],
-            });
+            add(
+                &mut questions,
+                Question {
+                    field: finding.field.clone().unwrap_or_else(|| finding.rule.clone()),
+                    label: wait.waiting.reasons.join("; "),
+                    gate: finding.gate.clone(),
+                    span: finding.primary.span,
+                    word: None,
+                    weight: weight_of(&finding.rule),
+                    rules: vec![finding.rule.clone()],
+                },
+            );
         }
     }
     for question in &mut questions {

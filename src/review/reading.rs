@@ -40,10 +40,12 @@ pub fn idle_placeholders(site: Site<'_>, asked: &[Seen]) -> Vec<(RecordIndex, Pr
             }
             let place = site.records.place(record, id);
             let inherited = field.parent.is_some_and(|parent| site.records.place(record, parent) == place);
-            let Some(value) = place.value.filter(|_| !inherited) else { continue };
-            let waited_for = asked.iter().any(|seen| {
-                seen.record == record && site.records.place(record, seen.field.field).value == Some(value)
-            });
+            let Some(value) = place.value.filter(|_| !inherited) else {
+                continue;
+            };
+            let waited_for = asked
+                .iter()
+                .any(|seen| seen.record == record && site.records.place(record, seen.field.field).value == Some(value));
             if !waited_for {
                 let seen = Seen { field: FieldRef { binder: 0, record: ty, field: id }, record };
                 let word = site.written(seen).unwrap_or_default();

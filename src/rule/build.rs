@@ -66,7 +66,9 @@ impl<'p> Builder<'p> {
         let names = names(pack, &vocabulary, &mut self.tables, self.problems);
         let mut seen: BTreeMap<&str, Text<'_>> = BTreeMap::new();
         for record in pack.list(0, "rules") {
-            let Some(name) = pack.text(*record, "name") else { continue };
+            let Some(name) = pack.text(*record, "name") else {
+                continue;
+            };
             match seen.get(name.text) {
                 Some(first) => {
                     let message = format!("the rule name `{}` stands twice in this pack", name.text);
@@ -213,7 +215,9 @@ fn choices_of(checker: &mut Checker<'_, '_>, path: &crate::expr::Expr) -> Option
     for (record, declared) in vocabulary.records.iter().enumerate() {
         let record = RecordId::try_from(record).unwrap_or_default();
         for (field, declared) in declared.fields.iter().enumerate() {
-            let FieldKind::Choice(symbols) = &declared.kind else { continue };
+            let FieldKind::Choice(symbols) = &declared.kind else {
+                continue;
+            };
             if vocabulary.path_of(record, u16::try_from(field).unwrap_or_default()) == wanted {
                 return Some(Found::Choices(symbols.clone()));
             }

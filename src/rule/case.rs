@@ -19,7 +19,9 @@ pub(super) fn read_cases(
     let mut cases = Vec::new();
     for record in pack.list(rule, "cases") {
         let node = pack.read.records.record(*record).node;
-        let Some(expect) = pack.choice(*record, "expect").and_then(Outcome::from_words) else { continue };
+        let Some(expect) = pack.choice(*record, "expect").and_then(Outcome::from_words) else {
+            continue;
+        };
         let at = pack.text(*record, "at").map(|text| text.text.to_owned());
         if expect == Outcome::NotMet && at.is_none() {
             let message = "a case that is not met says where its finding stands: `at:` with the path of a field";
@@ -49,7 +51,9 @@ fn first_key(pack: &RawPack, node: NodeId) -> NodeId {
 
 /// `missing: path` or `missing: [path, path]`.
 fn missing(pack: &RawPack, record: RecordIndex) -> Vec<String> {
-    let Some(node) = pack.any(record, "missing") else { return Vec::new() };
+    let Some(node) = pack.any(record, "missing") else {
+        return Vec::new();
+    };
     match pack.tree.text(node) {
         Some(path) => vec![path.to_owned()],
         None => pack.tree.items(node).filter_map(|item| pack.tree.text(item)).map(str::to_owned).collect(),

@@ -88,8 +88,14 @@ impl Reporter<'_, '_> {
         let all = errors.into_iter().map(|error| (error, Gravity::Fault));
         for (error, gravity) in all.chain(warnings.into_iter().map(|warning| (warning, doubt))) {
             let span = place_in(&self.pack.tree, node, error.at);
-            let problem =
-                Problem { code: "expression", gravity, span, message: error.message, help: error.help, labels: Vec::new() };
+            let problem = Problem {
+                code: "expression",
+                gravity,
+                span,
+                message: error.message,
+                help: error.help,
+                labels: Vec::new(),
+            };
             self.problems.push(self.pack.tree.source(), problem);
         }
     }

@@ -87,7 +87,10 @@ fn read_pack(source: &PackSource, words: &Arc<Vocabulary>, problems: &mut PackPr
     };
     let Some(root) = root else {
         if tree.documents().len() < 2 {
-            problems.push(&source.file, Problem::fault("pack", Span::new(0, 1), "a rule pack is expected, nothing is found"));
+            problems.push(
+                &source.file,
+                Problem::fault("pack", Span::new(0, 1), "a rule pack is expected, nothing is found"),
+            );
         }
         return None;
     };
@@ -101,12 +104,17 @@ fn read_pack(source: &PackSource, words: &Arc<Vocabulary>, problems: &mut PackPr
 fn refuse_double_names(packs: &[(RawPack, bool)], problems: &mut PackProblems) {
     let mut seen: HashMap<String, String> = HashMap::new();
     for (pack, _) in packs {
-        let Some(name) = pack.text(0, "pack") else { continue };
+        let Some(name) = pack.text(0, "pack") else {
+            continue;
+        };
         let file = pack.tree.source();
         if let Some(first) = seen.insert(name.text.to_owned(), file.name().to_owned()) {
             let message = format!("the pack name `{}` is taken by {first}", name.text);
             let problem = Problem::fault("duplicate-name", pack.tree.span(name.node), message);
-            problems.push(file, problem.with_help("give the pack a name of its own; to change a shipped rule, write `replaces:`"));
+            problems.push(
+                file,
+                problem.with_help("give the pack a name of its own; to change a shipped rule, write `replaces:`"),
+            );
         }
     }
 }

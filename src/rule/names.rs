@@ -20,13 +20,21 @@ pub(super) fn names(
 ) -> PackNames {
     let mut names = PackNames::default();
     for entry in pack.list(0, "constants") {
-        let Some(name) = pack.key(*entry) else { continue };
-        let Some(text) = pack.text(*entry, "value") else { continue };
-        let Some((value, ty)) = stated(pack, text, problems) else { continue };
+        let Some(name) = pack.key(*entry) else {
+            continue;
+        };
+        let Some(text) = pack.text(*entry, "value") else {
+            continue;
+        };
+        let Some((value, ty)) = stated(pack, text, problems) else {
+            continue;
+        };
         names.constants.insert(name.text.to_owned(), Constant { value, ty, text: text.text.to_owned() });
     }
     for entry in pack.list(0, "tables") {
-        let Some(name) = pack.key(*entry) else { continue };
+        let Some(name) = pack.key(*entry) else {
+            continue;
+        };
         if let Some(table) = table(pack, *entry, name, vocabulary, problems) {
             names.tables.insert(name.text.to_owned(), u16::try_from(tables.len()).unwrap_or(u16::MAX));
             tables.push(table);
@@ -48,7 +56,8 @@ fn table(
     let value = QuantityKind::from_name(value_text.text).map(QuantityKind::dimension);
     let wrong = if key.is_none() { key_text } else { value_text };
     let (Some(key), Some(value)) = (key, value) else {
-        let message = format!("a kind of quantity or the path of a choice field is expected, `{}` is found", wrong.text);
+        let message =
+            format!("a kind of quantity or the path of a choice field is expected, `{}` is found", wrong.text);
         fault(pack, wrong, message, problems);
         return None;
     };
@@ -75,7 +84,8 @@ fn table(
             }
             Key::Choice(symbols) => {
                 let choice = pack.text(*row, "is");
-                let symbol = choice.and_then(|text| vocabulary.symbol(text.text)).filter(|found| symbols.contains(found));
+                let symbol =
+                    choice.and_then(|text| vocabulary.symbol(text.text)).filter(|found| symbols.contains(found));
                 if symbol.is_none() {
                     let at = choice.unwrap_or(value_text);
                     fault(pack, at, format!("`is` must name one of the choices of `{}`", key_text.text), problems);

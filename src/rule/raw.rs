@@ -46,7 +46,8 @@ impl RawPack {
 
     /// A text by path as it is printed; empty where there is none.
     pub fn words_at(&self, record: RecordIndex, path: &str) -> String {
-        self.text(record, path).map_or_else(String::new, |text| text.text.split_whitespace().collect::<Vec<_>>().join(" "))
+        self.text(record, path)
+            .map_or_else(String::new, |text| text.text.split_whitespace().collect::<Vec<_>>().join(" "))
     }
 
     /// The name of a choice by path.
@@ -64,7 +65,9 @@ impl RawPack {
 
     /// The texts of a list by path.
     pub fn texts(&self, record: RecordIndex, path: &str) -> Vec<Text<'_>> {
-        let Slot::Texts { first, len } = *self.slot(record, path) else { return Vec::new() };
+        let Slot::Texts { first, len } = *self.slot(record, path) else {
+            return Vec::new();
+        };
         let nodes = &self.read.records.texts[first as usize..(first + len) as usize];
         nodes.iter().filter_map(|node| Some(Text { text: self.tree.text(*node)?, node: *node })).collect()
     }

@@ -14,20 +14,26 @@ impl Builder<'_> {
         let mut gone: HashSet<String> = HashSet::new();
         let mut problems = Vec::new();
         for rule in &self.rules {
-            let Some(replaced) = &rule.facts.replaces else { continue };
+            let Some(replaced) = &rule.facts.replaces else {
+                continue;
+            };
             let file = packs[rule.pack].0.tree.source();
             match self.rules.iter().find(|other| other.facts.name == *replaced) {
                 None => {
                     let known: Vec<&str> = self.rules.iter().map(|rule| rule.facts.name.as_str()).collect();
                     let message = format!("`{}` replaces `{replaced}`, and there is no such rule", rule.facts.name);
                     let problem = Problem::fault("replaces", rule.span, message);
-                    problems.push((file.clone(), match nearest_name(replaced, known.iter().copied()) {
-                        Some(near) => problem.with_help(format!("did you mean `{near}`?")),
-                        None => problem,
-                    }));
+                    problems.push((
+                        file.clone(),
+                        match nearest_name(replaced, known.iter().copied()) {
+                            Some(near) => problem.with_help(format!("did you mean `{near}`?")),
+                            None => problem,
+                        },
+                    ));
                 }
                 Some(other) if other.facts.weight == Weight::Hazard && rule.facts.weight != Weight::Hazard => {
-                    let message = format!("`{replaced}` is a hazard; `{}`, which replaces it, must be one too", rule.facts.name);
+                    let message =
+                        format!("`{replaced}` is a hazard; `{}`, which replaces it, must be one too", rule.facts.name);
                     problems.push((file.clone(), Problem::fault("replaces", rule.span, message)));
                 }
                 Some(_) => {

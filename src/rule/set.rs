@@ -152,5 +152,4 @@ impl RuleSet {
             (several, _) => Err(several.iter().map(|index| self.rules[*index].facts.name.as_str()).collect()),
         }
     }
-
 }

@@ -23,28 +23,39 @@ pub fn check(tree: &Tree, vocabulary: &Vocabulary, read: &Read) -> Vec<Problem> 
 }
 
 fn check_format(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut Vec<Problem>) {
-    let Some(field) = vocabulary.record(0).field("format") else { return };
-    let Slot::Quantity(format, _) = read.records.slot(0, field) else { return };
+    let Some(field) = vocabulary.record(0).field("format") else {
+        return;
+    };
+    let Slot::Quantity(format, _) = read.records.slot(0, field) else {
+        return;
+    };
     if let (true, Some(value)) = (format.lo != 1.0, read.records.place(0, field).value) {
-        let message = format!("format {} is not known; this program reads format 1", tree.text(value).unwrap_or_default());
+        let message =
+            format!("format {} is not known; this program reads format 1", tree.text(value).unwrap_or_default());
         problems.push(Problem::fault("unknown-format", tree.span(value), message).with_help("write `format: 1`"));
     }
 }
 
 fn check_marks(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut Vec<Problem>) {
     let records = &read.records;
-    let Some(gates) = vocabulary.record(0).field("gates") else { return };
+    let Some(gates) = vocabulary.record(0).field("gates") else {
+        return;
+    };
     let gates = records.list(records.slot(0, gates));
     let Some(first) = gates.first() else { return };
     let declared = vocabulary.record(records.record(*first).ty);
-    let (Some(mark), Some(pair)) = (declared.field("mark"), declared.field("pair_with")) else { return };
+    let (Some(mark), Some(pair)) = (declared.field("mark"), declared.field("pair_with")) else {
+        return;
+    };
     let text_of = |gate: RecordIndex, field| match records.slot(gate, field) {
         Slot::Text(node) => tree.text(*node).map(|text| (text.trim(), *node)),
         _ => None,
     };
     let mut marks: HashMap<&str, NodeId> = HashMap::new();
     for gate in gates {
-        let Some((text, node)) = text_of(*gate, mark) else { continue };
+        let Some((text, node)) = text_of(*gate, mark) else {
+            continue;
+        };
         match marks.get(text) {
             Some(earlier) => problems.push(
                 Problem::fault("duplicate-mark", tree.span(node), format!("the mark `{text}` stands for two gates"))
@@ -57,7 +68,9 @@ fn check_marks(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut
         }
     }
     for gate in gates {
-        let Some((other, node)) = text_of(*gate, pair) else { continue };
+        let Some((other, node)) = text_of(*gate, pair) else {
+            continue;
+        };
         let own = text_of(*gate, mark).map(|(text, _)| text);
         let message = if own == Some(other) {
             format!("gate `{other}` is paired with itself")
@@ -68,7 +81,8 @@ fn check_marks(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut
         };
         let known: Vec<&str> = gates.iter().filter_map(|gate| text_of(*gate, mark)).map(|(text, _)| text).collect();
         problems.push(
-            Problem::fault("unknown-pair", tree.span(node), message).with_help(format!("the marks are {}", known.join(", "))),
+            Problem::fault("unknown-pair", tree.span(node), message)
+                .with_help(format!("the marks are {}", known.join(", "))),
         );
     }
 }

@@ -24,7 +24,9 @@ pub fn read_layers(tree: &Tree, vocabulary: &Vocabulary, layers: &[NodeId]) -> R
         FieldKind::List(ListOf::Record(record)) => Some(record),
         _ => None,
     });
-    let (Some(gates), Some(gate_type)) = (gates, gate_type) else { return reader.read };
+    let (Some(gates), Some(gate_type)) = (gates, gate_type) else {
+        return reader.read;
+    };
     let gate = reader.empty_record(root, gate_type, None);
     reader.assume_cantilever(gate);
     let only_gate = reader.elements(&[gate]);
@@ -37,7 +39,8 @@ pub fn read_layers(tree: &Tree, vocabulary: &Vocabulary, layers: &[NodeId]) -> R
                 Some(name) => match document.child(None, name) {
                     Some(field) => reader.field(0, document, field, key, value),
                     None => {
-                        let message = format!("facts stand under project, submittal, site, gate or gates; `{name}` is found");
+                        let message =
+                            format!("facts stand under project, submittal, site, gate or gates; `{name}` is found");
                         reader.problem(Problem::fault("unknown-field", tree.span(key), message));
                     }
                 },
@@ -56,7 +59,9 @@ impl Reader<'_> {
     /// Makes a gate whose type was never mentioned a cantilever slide gate.
     fn assume_cantilever(&mut self, gate: RecordIndex) {
         let record = *self.read.records.record(gate);
-        let Some(field) = self.vocabulary.record(record.ty).field("type") else { return };
+        let Some(field) = self.vocabulary.record(record.ty).field("type") else {
+            return;
+        };
         let at = record.first as usize + field as usize;
         let untouched = self.read.records.slots[at] == Slot::Missing && self.read.records.places[at].key.is_none();
         if let (true, Some(symbol)) = (untouched, self.vocabulary.symbol("cantilever_slide")) {

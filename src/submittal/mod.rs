@@ -3,9 +3,9 @@
 //! The one reader for everything in YAML: submittals (`review`), rule packs and their cases (`rule`), the project file
 //! (`project`).
 
+mod check;
 mod layers;
 mod read;
-mod check;
 mod record;
 mod value;
 

@@ -91,7 +91,8 @@ impl<'a> Reader<'a> {
                 None => match self.renamed(declared, section, name) {
                     Some(field) => {
                         let now = &declared.fields[field as usize].key;
-                        let problem = Problem::advice("renamed-field", tree.span(key), format!("`{name}` is now called `{now}`"));
+                        let problem =
+                            Problem::advice("renamed-field", tree.span(key), format!("`{name}` is now called `{now}`"));
                         self.problem(problem.with_help(format!("write `{now}`")));
                         self.field(record, declared, field, key, value);
                     }
@@ -106,12 +107,17 @@ impl<'a> Reader<'a> {
 
     fn renamed(&self, declared: &RecordType, section: Option<FieldId>, name: &str) -> Option<FieldId> {
         let children = declared.children(section);
-        children.iter().map(|(_, field)| *field).find(|field| declared.fields[*field as usize].was.iter().any(|was| was == name))
+        children
+            .iter()
+            .map(|(_, field)| *field)
+            .find(|field| declared.fields[*field as usize].was.iter().any(|was| was == name))
     }
 
     fn unknown_field(&mut self, declared: &RecordType, section: Option<FieldId>, name: &str, key: NodeId) {
-        let within = section.map_or(String::new(), |section| format!(" in `{}`", declared.fields[section as usize].path));
-        let problem = Problem::fault("unknown-field", self.tree.span(key), format!("there is no field `{name}`{within}"));
+        let within =
+            section.map_or(String::new(), |section| format!(" in `{}`", declared.fields[section as usize].path));
+        let problem =
+            Problem::fault("unknown-field", self.tree.span(key), format!("there is no field `{name}`{within}"));
         let siblings = declared.children(section).iter().map(|(key, _)| key.as_str());
         let elsewhere = || declared.fields.iter().find(|field| field.key == name && field.parent.is_some());
         let help = match nearest_name(name, siblings.clone()) {
@@ -133,7 +139,8 @@ impl<'a> Reader<'a> {
         for (key, field) in declared.children(section) {
             if declared.fields[*field as usize].required && self.read.records.place(record, *field).key.is_none() {
                 let at = self.first_key(node);
-                let message = format!("`{key}` is missing: {}", lower_first(&declared.fields[*field as usize].description));
+                let message =
+                    format!("`{key}` is missing: {}", lower_first(&declared.fields[*field as usize].description));
                 self.problem(Problem::fault("missing-field", at, message).with_help(format!("add `{key}:`")));
             }
         }
@@ -144,7 +151,14 @@ impl<'a> Reader<'a> {
         self.tree.entries(node).next().map_or(self.tree.span(node), |(key, _)| self.tree.span(key))
     }
 
-    pub(super) fn field(&mut self, record: RecordIndex, declared: &RecordType, field: FieldId, key: NodeId, value: NodeId) {
+    pub(super) fn field(
+        &mut self,
+        record: RecordIndex,
+        declared: &RecordType,
+        field: FieldId,
+        key: NodeId,
+        value: NodeId,
+    ) {
         let at = self.read.records.records[record as usize].first as usize + field as usize;
         if self.overlay {
             self.forget(record, declared, field);
@@ -221,7 +235,8 @@ impl<'a> Reader<'a> {
                 elements.push(self.record(item, element, None));
             } else if self.tree.kind(item) != Kind::BrokenAlias {
                 let found = what(self.tree, item);
-                let message = format!("{label}: element {} must be a section with named fields; {found} is found", index + 1);
+                let message =
+                    format!("{label}: element {} must be a section with named fields; {found} is found", index + 1);
                 self.problem(Problem::fault("wrong-kind", self.tree.span(item), message));
             }
         }

@@ -29,11 +29,26 @@ pub enum Slot {
     /// A text, at its node.
     Text(NodeId),
     /// A list of records, or a map: `len` entries of `Records::elements` from `first`.
-    Records { first: u32, len: u32 },
+    Records {
+        /// First entry.
+        first: u32,
+        /// How many.
+        len: u32,
+    },
     /// A list of choices: `len` entries of `Records::choices` from `first`.
-    Choices { first: u32, len: u32 },
+    Choices {
+        /// First entry.
+        first: u32,
+        /// How many.
+        len: u32,
+    },
     /// A list of texts: `len` entries of `Records::texts` from `first`.
-    Texts { first: u32, len: u32 },
+    Texts {
+        /// First entry.
+        first: u32,
+        /// How many.
+        len: u32,
+    },
     /// A node taken as it stands.
     Any(NodeId),
 }

@@ -11,7 +11,9 @@ use crate::vocabulary::{Field, FieldKind, ListOf, Symbol, nearest_name};
 impl Reader<'_> {
     /// Reads a scalar as a field's kind.
     pub(super) fn value(&mut self, field: &Field, node: NodeId) -> Slot {
-        let Some(text) = self.tree.text(node) else { return Slot::Unreadable };
+        let Some(text) = self.tree.text(node) else {
+            return Slot::Unreadable;
+        };
         let plain = self.tree.kind(node) == Kind::Scalar(ScalarStyle::Plain);
         if self.tree.is_absent(node) || (plain && matches!(text, "~" | "null" | "Null" | "NULL")) {
             return Slot::Missing;
@@ -174,9 +176,8 @@ impl Reader<'_> {
     /// Words that readers of YAML 1.1 turn into something else than text.
     fn warn_yaml_1_1(&mut self, label: &str, text: &str, node: NodeId) {
         let becomes = match text {
-            "yes" | "Yes" | "YES" | "no" | "No" | "NO" | "on" | "On" | "ON" | "off" | "Off" | "OFF" | "y" | "Y" | "n" | "N" => {
-                "a yes or no"
-            }
+            "yes" | "Yes" | "YES" | "no" | "No" | "NO" | "on" | "On" | "ON" | "off" | "Off" | "OFF" | "y" | "Y"
+            | "n" | "N" => "a yes or no",
             _ if is_sexagesimal(text) => "a number of seconds",
             _ => return,
         };
@@ -198,7 +199,8 @@ fn is_sexagesimal(text: &str) -> bool {
 /// Whether a text is a word or phrase, whatever its case and blanks.
 fn same_words(phrase: &str, text: &str) -> bool {
     let mut found = text.split_whitespace();
-    phrase.split(' ').all(|word| found.next().is_some_and(|next| next.eq_ignore_ascii_case(word))) && found.next().is_none()
+    phrase.split(' ').all(|word| found.next().is_some_and(|next| next.eq_ignore_ascii_case(word)))
+        && found.next().is_none()
 }
 
 /// A text as quoted in a message: one line, cut where it is long.

@@ -32,7 +32,8 @@ impl std::fmt::Display for SchemaError {
 pub fn compile(schema: &str) -> Result<Vocabulary, SchemaError> {
     let root: Value = serde_json::from_str(schema)
         .map_err(|error| SchemaError { pointer: String::new(), message: error.to_string() })?;
-    let mut compiler = Compiler { root: &root, vocabulary: Vocabulary::default(), symbols: BTreeMap::new(), defs: BTreeMap::new() };
+    let mut compiler =
+        Compiler { root: &root, vocabulary: Vocabulary::default(), symbols: BTreeMap::new(), defs: BTreeMap::new() };
     if let Some(words) = root.get("x-placeholders").and_then(Value::as_array) {
         compiler.vocabulary.placeholders = words.iter().filter_map(Value::as_str).map(str::to_lowercase).collect();
     }
@@ -48,7 +49,9 @@ fn bases(vocabulary: &Vocabulary) -> Vec<String> {
     // A record type comes after the one whose list holds it, so one pass from the front finds every base.
     for (index, record) in vocabulary.records.iter().enumerate() {
         for field in &record.fields {
-            let (FieldKind::List(ListOf::Record(element)) | FieldKind::Map(element)) = field.kind else { continue };
+            let (FieldKind::List(ListOf::Record(element)) | FieldKind::Map(element)) = field.kind else {
+                continue;
+            };
             if bases[element as usize].is_empty() {
                 let base = bases[index].clone();
                 bases[element as usize] = match (base.as_str(), field.path.as_str()) {
@@ -162,7 +165,8 @@ impl<'s> Compiler<'s> {
     fn declared(&self, property: &'s Value, pointer: &str) -> Result<Declared<'s>, SchemaError> {
         let mut declared = Declared { outer: property, real: property, reference: None };
         for _ in 0..8 {
-            if let Some(last) = declared.real.get("anyOf").and_then(Value::as_array).and_then(|members| members.last()) {
+            if let Some(last) = declared.real.get("anyOf").and_then(Value::as_array).and_then(|members| members.last())
+            {
                 declared.real = last;
             } else if let Some(reference) = declared.real.get("$ref").and_then(Value::as_str) {
                 let target = reference.strip_prefix('#').and_then(|pointer| self.root.pointer(pointer));
@@ -194,7 +198,9 @@ impl<'s> Compiler<'s> {
         match real.get("type").and_then(Value::as_str) {
             Some("object") => return Ok(FieldKind::Section),
             Some("array") => {
-                let Some(items) = real.get("items") else { return fail(pointer, "a list needs `items`") };
+                let Some(items) = real.get("items") else {
+                    return fail(pointer, "a list needs `items`");
+                };
                 let items = self.declared(items, pointer)?;
                 return Ok(FieldKind::List(if items.real.get("properties").is_some() {
                     ListOf::Record(self.shared_record(key, &items, pointer)?)
@@ -251,7 +257,9 @@ impl<'s> Compiler<'s> {
 type Bounds = (Option<(Quantity, bool)>, Option<Quantity>);
 
 fn bounds(kind: &FieldKind, declared: &Declared<'_>, pointer: &str) -> Result<Bounds, SchemaError> {
-    let FieldKind::Quantity(kind) = kind else { return Ok((None, None)) };
+    let FieldKind::Quantity(kind) = kind else {
+        return Ok((None, None));
+    };
     let bound = |key: &str| match declared.get(key) {
         None => Ok(None),
         Some(text) => {

@@ -44,10 +44,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("report", &["source", "problem", "review", "rule"]),
     ("discover", &[]),
     ("project", &["source", "problem", "discover", "document", "vocabulary", "submittal", "review", "rule"]),
-    (
-        "cli",
-        &["discover", "document", "project", "prove", "report", "review", "rule", "source", "problem"],
-    ),
+    ("cli", &["discover", "document", "project", "prove", "report", "review", "rule", "source", "problem"]),
     ("main", &["cli"]),
     ("lib", &[]),
 ];

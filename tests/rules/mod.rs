@@ -39,7 +39,13 @@ fn every_case_of_every_shipped_pack_is_as_expected() {
         .filter(|case| case.proof != Proof::AsExpected)
         .map(|case| {
             let name = &rules.rules[case.rule].facts.name;
-            format!("{name}, case {}: {}: expected {}, found {}", case.case, case.proof.words(), case.expected, case.found)
+            format!(
+                "{name}, case {}: {}: expected {}, found {}",
+                case.case,
+                case.proof.words(),
+                case.expected,
+                case.found
+            )
         })
         .collect();
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));

@@ -1,0 +1,43 @@
+//! Whole numbers: the text of a count.
+
+use super::amount::amount;
+use super::literal::{LiteralError, Reading};
+use super::refusal;
+use super::token::Cursor;
+use super::{Quantity, QuantityKind, System};
+
+/// Reads a count; the cursor stands behind the leading blanks.
+pub(super) fn read<'a>(mut cursor: Cursor<'a>) -> Result<Reading, LiteralError> {
+    let start = cursor.at();
+    let rest_at = |cursor: &Cursor<'a>| -> Cursor<'a> {
+        let mut behind = *cursor;
+        behind.skip_blanks();
+        behind
+    };
+    let whole_expected = |at: std::ops::Range<usize>, found: &str| {
+        LiteralError::unreadable(at, format!("a count is one whole number; `{found}` is found"))
+            .with_help("write 2; a count has no range and no tolerance")
+    };
+    let first = cursor.peek();
+    if first.is_some_and(|c| c == '-' || c == '+') {
+        return Err(LiteralError::new(refusal::SIGNED, start..start + 1, "a count carries no sign"));
+    }
+    if !first.is_some_and(|c| c.is_ascii_digit()) {
+        let found = refusal::head(cursor.rest);
+        return Err(whole_expected(start..start + found.len(), found));
+    }
+    let read = amount(&mut cursor, QuantityKind::Count)?;
+    if !read.whole {
+        return Err(whole_expected(read.at, read.text));
+    }
+    let behind = rest_at(&cursor);
+    if !behind.rest.is_empty() {
+        let found = refusal::head(behind.rest);
+        let at = behind.at()..behind.at() + found.len();
+        if super::find_unit(found).is_some() && found != "min" {
+            return Err(LiteralError::new(refusal::WRONG_UNIT, at, format!("a count has no unit; `{found}` is found")));
+        }
+        return Err(whole_expected(at, found));
+    }
+    Ok(Reading { quantity: Quantity::point(read.value), system: System::Neutral, remarks: Vec::new() })
+}
