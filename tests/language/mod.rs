@@ -1,6 +1,8 @@
 //! The grammar of the rule language against the rows that its definition gives: what must parse, and as what; what must
 //! not, where, and with which words. `⏎` stands for a line end.
 
+mod evaluation;
+
 use gatewright::expr::{MAX_DEPTH, parse};
 use proptest::prelude::*;
 
