@@ -1,0 +1,101 @@
+//! Finding indicators in the text between two nodes, which the event parser does not point at.
+//!
+//! The parser gives an absent value, an empty block scalar or a list in its key's column a place beside its
+//! indicator, not on it; the builder looks the indicator up here. Each gap is walked once, so the whole stays linear.
+
+/// The first of the wanted indicators at or after `from` and before `to`; comments, anchors and tags are stepped over.
+/// `None` where anything else stands in between.
+pub(super) fn indicator(text: &str, from: usize, to: usize, wanted: &[u8]) -> Option<usize> {
+    let bytes = text.as_bytes();
+    let mut at = from;
+    while at < to.min(bytes.len()) {
+        match bytes[at] {
+            byte if wanted.contains(&byte) => return Some(at),
+            b' ' | b'\t' | b'\n' | b'\r' | b':' | b'?' | b',' | b'-' => at += 1,
+            b'#' => at = end_of_line(bytes, at),
+            b'&' | b'!' => at += bytes[at..].iter().take_while(|byte| !byte.is_ascii_whitespace()).count(),
+            _ => return None,
+        }
+    }
+    None
+}
+
+/// The next byte at or after `from` that is neither blank nor comment, or the end of the text.
+pub(super) fn next_content(text: &str, from: usize) -> usize {
+    let bytes = text.as_bytes();
+    let mut at = from;
+    while let Some(byte) = bytes.get(at) {
+        match byte {
+            b' ' | b'\t' | b'\n' | b'\r' => at += 1,
+            b'#' => at = end_of_line(bytes, at),
+            _ => break,
+        }
+    }
+    at
+}
+
+/// The offset of the line break that ends the line of `at`, or the end of the text.
+pub(super) fn end_of_line(bytes: &[u8], at: usize) -> usize {
+    let rest = bytes.get(at..).unwrap_or_default();
+    at + rest.iter().take_while(|&&byte| byte != b'\n' && byte != b'\r').count()
+}
+
+/// Whether a line break ends at `at`, so that a line begins there.
+fn begins_line(bytes: &[u8], at: usize) -> bool {
+    match at.checked_sub(1).map(|before| bytes[before]) {
+        None | Some(b'\n') => true,
+        Some(b'\r') => bytes.get(at) != Some(&b'\n'),
+        _ => false,
+    }
+}
+
+/// The next line after `after` on which reading can go on: one that begins in the first column with something that
+/// can be a key, or a document mark.
+pub(super) fn next_statement(text: &str, after: usize) -> Option<usize> {
+    let bytes = text.as_bytes();
+    let mut at = after;
+    loop {
+        at = end_of_line(bytes, at) + 1;
+        while at < bytes.len() && !begins_line(bytes, at) {
+            at += 1;
+        }
+        match bytes.get(at)? {
+            b'-' if is_document_mark(&bytes[at..]) => return Some(at),
+            b' ' | b'\t' | b'\n' | b'\r' | b'#' | b'-' | b']' | b'}' => {}
+            _ => return Some(at),
+        }
+    }
+}
+
+/// Whether a text begins with `---` that stands alone.
+fn is_document_mark(bytes: &[u8]) -> bool {
+    bytes.starts_with(b"---") && bytes.get(3).is_none_or(u8::is_ascii_whitespace)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_indicator_is_found_past_comments_anchors_and_tags() {
+        let text = "e: &x !t # - no\n- 1";
+        assert_eq!(indicator(text, 1, text.len(), b"-"), Some(16));
+        assert_eq!(indicator(text, 1, text.len(), b":"), Some(1));
+        assert_eq!(indicator("a b:", 1, 4, b":"), None);
+    }
+
+    #[test]
+    fn reading_goes_on_at_keys_and_document_marks_only() {
+        let text = "a: [\n 1\n]\n# c\n- x\n--- \nb: 1\r\r\nc: 2\rd: 3";
+        let places: Vec<_> = std::iter::successors(next_statement(text, 0), |&at| next_statement(text, at)).collect();
+        let found: Vec<_> = places.iter().map(|&at| &text[at..at + 1]).collect();
+        assert_eq!(found, ["-", "b", "c", "d"]);
+    }
+
+    #[test]
+    fn blanks_and_comments_are_stepped_over() {
+        assert_eq!(next_content("a  # x\n :", 1), 8);
+        assert_eq!(next_content("a # x", 1), 5);
+        assert_eq!((end_of_line(b"ab\r\ncd\n", 4), end_of_line(b"ab", 0)), (6, 2));
+    }
+}
