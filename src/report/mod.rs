@@ -1,1 +1,78 @@
-//! Not yet built.
+//! A run as text, one file a format.
+//!
+//! Every format is a pure function of the run and the options: what the terminal can show, and where the text goes,
+//! is decided by the command that calls [`write`].
+
+mod json;
+mod json_v1;
+mod line;
+mod tally;
+mod terminal;
+mod text;
+mod words;
+
+use crate::review::Run;
+
+/// How a report is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Format {
+    /// For people: every finding with the text it stands at, questions, a summary, the safety words.
+    Terminal,
+    /// One line a finding, for editors and `grep`.
+    Line,
+    /// Version 1 of `schema/report.schema.json`.
+    Json,
+}
+
+impl Format {
+    /// Every format, in the order that help lists them.
+    pub const ALL: [Format; 3] = [Format::Terminal, Format::Line, Format::Json];
+
+    /// The word for it on the command line.
+    pub fn word(self) -> &'static str {
+        match self {
+            Format::Terminal => "terminal",
+            Format::Line => "line",
+            Format::Json => "json",
+        }
+    }
+
+    /// The format of that word.
+    pub fn from_word(word: &str) -> Option<Self> {
+        Format::ALL.into_iter().find(|format| format.word() == word)
+    }
+}
+
+/// What the place that the report goes to can show; only the terminal format asks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Options {
+    /// Columns to keep within; less than [`Options::NARROWEST`] is taken as that.
+    pub width: usize,
+    /// Draw with ASCII characters only. The submittal's own text stays as written.
+    pub ascii: bool,
+    /// Use colors. They repeat what the words say and never stand alone.
+    pub color: bool,
+}
+
+impl Options {
+    /// The narrowest report that is still readable, in columns.
+    pub const NARROWEST: usize = 60;
+}
+
+impl Default for Options {
+    fn default() -> Self {
+        Options { width: 80, ascii: false, color: false }
+    }
+}
+
+/// Findings printed for one document by the formats for people and editors; the rest is counted.
+pub const FINDINGS_A_DOCUMENT: usize = 200;
+
+/// Writes the report of a run.
+pub fn write(run: &Run, format: Format, options: &Options) -> String {
+    match format {
+        Format::Terminal => terminal::write(run, options),
+        Format::Line => line::write(run),
+        Format::Json => json::write(run),
+    }
+}
