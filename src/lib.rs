@@ -5,10 +5,13 @@
 //! submittal x rules -> outcomes -> deviations -> findings and questions -> action -> report -> exit code.
 
 pub mod cli;
+pub mod discover;
 pub mod document;
 pub mod expr;
 pub mod figures;
 pub mod problem;
+pub mod project;
+pub mod prove;
 pub mod quantity;
 pub mod report;
 pub mod review;

@@ -7,4 +7,4 @@ mod parse;
 mod tree;
 
 pub use parse::{Limits, parse};
-pub use tree::{DocumentRoot, Entries, Items, Kind, Node, NodeId, Parsed, ScalarStyle, Tree};
+pub use tree::{place_in, decode, Undecodable, DocumentRoot, Entries, Items, Kind, Node, NodeId, Parsed, ScalarStyle, Tree};

@@ -16,3 +16,7 @@ pub use kind::QuantityKind;
 pub use literal::{LiteralError, Reading, read};
 pub use range::Quantity;
 pub use unit::{System, Unit, find_unit, units_of};
+mod arithmetic;
+mod rule_literal;
+pub use arithmetic::tolerance;
+pub use rule_literal::{RuleNumber, read_date, rule_literal, show_date};

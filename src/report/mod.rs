@@ -6,12 +6,19 @@
 mod json;
 mod json_v1;
 mod line;
+mod rules;
 mod tally;
 mod terminal;
 mod text;
 mod words;
 
+pub use rules::{rule_text, rules_json, rules_text, source_line};
+
+use std::sync::Arc;
+
+use crate::problem::Problem;
 use crate::review::Run;
+use crate::source::SourceFile;
 
 /// How a report is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -75,4 +82,9 @@ pub fn write(run: &Run, format: Format, options: &Options) -> String {
         Format::Line => line::write(run),
         Format::Json => json::write(run),
     }
+}
+
+/// Writes the problems of files that are not under review: rule packs, the project file.
+pub fn problems_report(problems: &[(Arc<SourceFile>, Problem)], options: &Options) -> String {
+    terminal::problems(problems, options)
 }

@@ -60,12 +60,12 @@ pub(super) fn deviation_state(state: DeviationState) -> &'static str {
     }
 }
 
-/// What a deviation claims, as a sentence without its full stop.
+/// What a deviation claims, as a clause without a full stop.
 pub(super) fn claim(deviation: &Deviation) -> String {
     let given = |text: &Option<String>| text.as_ref().map(|text| text.trim().trim_end_matches('.').to_owned());
     let approval = match given(&deviation.approval) {
-        Some(approval) => format!("Approved by {approval}"),
-        None => "No approval named".to_owned(),
+        Some(approval) => format!("approved by {approval}"),
+        None => "no approval named".to_owned(),
     };
     match given(&deviation.reason) {
         Some(reason) => format!("{approval}; reason: {reason}"),

@@ -1,8 +1,23 @@
 //! Submittal by rules: outcomes, findings, questions, deviations, the suggested action.
 
+mod action;
+mod deviation;
+mod document;
+mod file;
 mod finding;
+mod judge;
+mod print;
+mod question;
+mod reading;
+mod site;
+mod verdict;
 
 pub use finding::{
     Action, Deviation, DeviationState, Finding, GateReview, Label, NotReviewed, Outcome, Outcomes, Question, RuleFacts,
     Run, Stage, SubmittalReview, SwitchedOff, Weight,
 };
+pub use judge::{Judged, JudgedGate, OTHER_TYPE, Wait, judge};
+pub use site::Site;
+pub use action::fails;
+pub use document::{Terms, near_rule, review_document};
+pub use file::{FileReview, review_file};

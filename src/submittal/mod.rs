@@ -3,8 +3,13 @@
 //! The one reader for everything in YAML: submittals (`review`), rule packs and their cases (`rule`), the project file
 //! (`project`).
 
+mod layers;
 mod read;
+mod check;
 mod record;
+mod value;
 
+pub use check::{check, is_submittal};
+pub use layers::read_layers;
 pub use read::{Mode, Read, read};
 pub use record::{Place, Record, RecordIndex, Records, Slot};

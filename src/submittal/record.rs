@@ -80,6 +80,21 @@ impl Records {
         &self.records[index as usize]
     }
 
+    /// Every slot of every record.
+    pub fn slots(&self) -> &[Slot] {
+        &self.slots
+    }
+
+    /// How many records there are.
+    pub fn len(&self) -> u32 {
+        u32::try_from(self.records.len()).unwrap_or(u32::MAX)
+    }
+
+    /// Whether nothing was read.
+    pub fn is_empty(&self) -> bool {
+        self.records.is_empty()
+    }
+
     /// The slot of a field.
     pub fn slot(&self, record: RecordIndex, field: FieldId) -> &Slot {
         &self.slots[self.records[record as usize].first as usize + field as usize]

@@ -1,6 +1,14 @@
 //! JSON Schema to record types.
+//!
+//! Understands the part of JSON Schema 2020-12 that our schemas use: `$ref` into `$defs`, `anyOf` whose last member is
+//! the real one (the others say how a value may be absent), objects, arrays, enums, and our `x-` annotations.
 
-use super::field::Vocabulary;
+use std::collections::BTreeMap;
+
+use serde_json::Value;
+
+use super::field::{Field, FieldId, FieldKind, ListOf, RecordId, RecordType, Symbol, Vocabulary};
+use crate::quantity::{Quantity, QuantityKind, read};
 
 /// Why a schema does not compile: a defect of ours, met by tests and at start.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -11,8 +19,291 @@ pub struct SchemaError {
     pub message: String,
 }
 
+impl std::fmt::Display for SchemaError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}: {}", self.pointer, self.message)
+    }
+}
+
 /// Compiles the text of a schema.
+///
+/// # Errors
+/// Says where the schema is no JSON, or uses what this module does not understand.
 pub fn compile(schema: &str) -> Result<Vocabulary, SchemaError> {
-    let _ = schema;
-    Ok(Vocabulary::default())
+    let root: Value = serde_json::from_str(schema)
+        .map_err(|error| SchemaError { pointer: String::new(), message: error.to_string() })?;
+    let mut compiler = Compiler { root: &root, vocabulary: Vocabulary::default(), symbols: BTreeMap::new(), defs: BTreeMap::new() };
+    if let Some(words) = root.get("x-placeholders").and_then(Value::as_array) {
+        compiler.vocabulary.placeholders = words.iter().filter_map(Value::as_str).map(str::to_lowercase).collect();
+    }
+    compiler.record("document", &root, "")?;
+    let mut vocabulary = compiler.vocabulary;
+    vocabulary.bases = bases(&vocabulary);
+    Ok(vocabulary)
+}
+
+/// The path of every record type: that of the list it is an element of. An element of `gates` is called `gate`.
+fn bases(vocabulary: &Vocabulary) -> Vec<String> {
+    let mut bases = vec![String::new(); vocabulary.records.len()];
+    // A record type comes after the one whose list holds it, so one pass from the front finds every base.
+    for (index, record) in vocabulary.records.iter().enumerate() {
+        for field in &record.fields {
+            let (FieldKind::List(ListOf::Record(element)) | FieldKind::Map(element)) = field.kind else { continue };
+            if bases[element as usize].is_empty() {
+                let base = bases[index].clone();
+                bases[element as usize] = match (base.as_str(), field.path.as_str()) {
+                    ("", "gates") => "gate".to_owned(),
+                    ("", path) => path.to_owned(),
+                    (base, path) => format!("{base}.{path}"),
+                };
+            }
+        }
+    }
+    bases
+}
+
+struct Compiler<'s> {
+    root: &'s Value,
+    vocabulary: Vocabulary,
+    symbols: BTreeMap<String, Symbol>,
+    /// Record types of definitions that are compiled, so that two lists of one definition share a type.
+    defs: BTreeMap<String, RecordId>,
+}
+
+/// A property with its annotations and the subschema that says what it is.
+struct Declared<'s> {
+    outer: &'s Value,
+    real: &'s Value,
+    reference: Option<&'s str>,
+}
+
+impl<'s> Declared<'s> {
+    fn get(&self, key: &str) -> Option<&'s Value> {
+        self.outer.get(key).or_else(|| self.real.get(key))
+    }
+
+    fn text(&self, key: &str) -> Option<&'s str> {
+        self.get(key).and_then(Value::as_str)
+    }
+
+    fn flag(&self, key: &str) -> bool {
+        self.get(key).and_then(Value::as_bool).unwrap_or(false)
+    }
+}
+
+impl<'s> Compiler<'s> {
+    fn record(&mut self, name: &str, schema: &'s Value, pointer: &str) -> Result<RecordId, SchemaError> {
+        let id = RecordId::try_from(self.vocabulary.records.len())
+            .map_err(|_| SchemaError { pointer: pointer.to_owned(), message: "too many record types".to_owned() })?;
+        self.vocabulary.records.push(RecordType { name: name.to_owned(), fields: Vec::new(), children: Vec::new() });
+        let mut fields = Vec::new();
+        self.section(schema, None, "", pointer, &mut fields)?;
+        let mut children: Vec<Vec<(String, FieldId)>> = vec![Vec::new(); fields.len() + 1];
+        for (index, field) in fields.iter().enumerate() {
+            let id = FieldId::try_from(index).unwrap_or(FieldId::MAX);
+            children[field.parent.map_or(0, |parent| parent as usize + 1)].push((field.key.clone(), id));
+        }
+        for section in &mut children {
+            section.sort();
+        }
+        let record = &mut self.vocabulary.records[id as usize];
+        record.fields = fields;
+        record.children = children;
+        Ok(id)
+    }
+
+    fn section(
+        &mut self,
+        schema: &'s Value,
+        parent: Option<FieldId>,
+        prefix: &str,
+        pointer: &str,
+        fields: &mut Vec<Field>,
+    ) -> Result<(), SchemaError> {
+        let required: Vec<&str> = match schema.get("required").and_then(Value::as_array) {
+            Some(names) => names.iter().filter_map(Value::as_str).collect(),
+            None => Vec::new(),
+        };
+        let Some(properties) = schema.get("properties").and_then(Value::as_object) else {
+            return fail(pointer, "an object with `properties` is expected");
+        };
+        for (key, property) in properties {
+            let pointer = format!("{pointer}/properties/{key}");
+            let declared = self.declared(property, &pointer)?;
+            let path = if prefix.is_empty() { key.clone() } else { format!("{prefix}.{key}") };
+            let kind = self.kind(key, &declared, &pointer)?;
+            let (min, max) = bounds(&kind, &declared, &pointer)?;
+            let index = FieldId::try_from(fields.len()).unwrap_or(FieldId::MAX);
+            let section = kind == FieldKind::Section;
+            fields.push(Field {
+                path: path.clone(),
+                key: key.clone(),
+                parent,
+                label: declared.text("x-label").map_or_else(|| key.replace('_', " "), str::to_owned),
+                description: declared.text("description").unwrap_or_default().to_owned(),
+                kind,
+                not_applicable: declared.flag("x-not-applicable"),
+                min,
+                max,
+                required: required.contains(&key.as_str()),
+                was: match declared.get("x-was").and_then(Value::as_array) {
+                    Some(names) => names.iter().filter_map(Value::as_str).map(str::to_owned).collect(),
+                    None => Vec::new(),
+                },
+            });
+            if section {
+                self.section(declared.real, Some(index), &path, &pointer, fields)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// Follows `$ref` and `anyOf` to what a property really is.
+    fn declared(&self, property: &'s Value, pointer: &str) -> Result<Declared<'s>, SchemaError> {
+        let mut declared = Declared { outer: property, real: property, reference: None };
+        for _ in 0..8 {
+            if let Some(last) = declared.real.get("anyOf").and_then(Value::as_array).and_then(|members| members.last()) {
+                declared.real = last;
+            } else if let Some(reference) = declared.real.get("$ref").and_then(Value::as_str) {
+                let target = reference.strip_prefix('#').and_then(|pointer| self.root.pointer(pointer));
+                declared.reference = Some(reference);
+                declared.real = match target {
+                    Some(target) => target,
+                    None => return fail(pointer, &format!("`{reference}` leads nowhere")),
+                };
+            } else {
+                return Ok(declared);
+            }
+        }
+        fail(pointer, "references are nested too deeply")
+    }
+
+    fn kind(&mut self, key: &str, declared: &Declared<'s>, pointer: &str) -> Result<FieldKind, SchemaError> {
+        let real = declared.real;
+        match declared.text("x-kind") {
+            Some("any") => return Ok(FieldKind::Any),
+            Some("map") => {
+                let Some(entry) = real.get("additionalProperties") else {
+                    return fail(pointer, "a map needs `additionalProperties`");
+                };
+                let entry = self.declared(entry, pointer)?;
+                return Ok(FieldKind::Map(self.shared_record(key, &entry, pointer)?));
+            }
+            _ => {}
+        }
+        match real.get("type").and_then(Value::as_str) {
+            Some("object") => return Ok(FieldKind::Section),
+            Some("array") => {
+                let Some(items) = real.get("items") else { return fail(pointer, "a list needs `items`") };
+                let items = self.declared(items, pointer)?;
+                return Ok(FieldKind::List(if items.real.get("properties").is_some() {
+                    ListOf::Record(self.shared_record(key, &items, pointer)?)
+                } else if items.real.get("enum").is_some() {
+                    ListOf::Choice(self.choices(items.real))
+                } else {
+                    ListOf::Text
+                }));
+            }
+            _ => {}
+        }
+        match declared.text("x-kind") {
+            Some("yes/no") => Ok(FieldKind::YesNo),
+            Some("text") => Ok(FieldKind::Text),
+            Some("date") => Ok(FieldKind::Date),
+            Some("choice") => Ok(FieldKind::Choice(self.choices(real))),
+            Some(name) => match QuantityKind::from_name(name) {
+                Some(kind) => Ok(FieldKind::Quantity(kind)),
+                None => fail(pointer, &format!("there is no kind `{name}`")),
+            },
+            None => fail(pointer, "`x-kind` is missing"),
+        }
+    }
+
+    fn shared_record(&mut self, key: &str, declared: &Declared<'s>, pointer: &str) -> Result<RecordId, SchemaError> {
+        if let Some(known) = declared.reference.and_then(|reference| self.defs.get(reference)) {
+            return Ok(*known);
+        }
+        let id = self.record(key, declared.real, pointer)?;
+        if let Some(reference) = declared.reference {
+            self.defs.insert(reference.to_owned(), id);
+        }
+        Ok(id)
+    }
+
+    fn choices(&mut self, schema: &Value) -> Vec<Symbol> {
+        let names = schema.get("enum").and_then(Value::as_array).map(Vec::as_slice).unwrap_or_default();
+        names
+            .iter()
+            .filter_map(Value::as_str)
+            .map(|name| {
+                let next = Symbol::try_from(self.vocabulary.symbols.len()).unwrap_or(Symbol::MAX);
+                let symbol = *self.symbols.entry(name.to_owned()).or_insert(next);
+                if symbol == next {
+                    self.vocabulary.symbols.push(name.to_owned());
+                }
+                symbol
+            })
+            .collect()
+    }
+}
+
+/// Least and largest value, as read from `x-min` and `x-max`.
+type Bounds = (Option<(Quantity, bool)>, Option<Quantity>);
+
+fn bounds(kind: &FieldKind, declared: &Declared<'_>, pointer: &str) -> Result<Bounds, SchemaError> {
+    let FieldKind::Quantity(kind) = kind else { return Ok((None, None)) };
+    let bound = |key: &str| match declared.get(key) {
+        None => Ok(None),
+        Some(text) => {
+            let text = text.as_str().map_or_else(|| text.to_string(), str::to_owned);
+            match read(*kind, &text) {
+                Ok(reading) => Ok(Some(reading.quantity)),
+                Err(error) => fail(pointer, &format!("{key}: {}", error.message)),
+            }
+        }
+    };
+    Ok((bound("x-min")?.map(|min| (min, declared.flag("x-min-exclusive"))), bound("x-max")?))
+}
+
+fn fail<T>(pointer: &str, message: &str) -> Result<T, SchemaError> {
+    Err(SchemaError { pointer: pointer.to_owned(), message: message.to_owned() })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sections_are_flattened_and_lists_become_record_types() {
+        let vocabulary = compile(
+            r##"{"type": "object", "x-placeholders": ["TBD"], "required": ["gates"], "properties": {
+                "site": {"anyOf": [{"$ref": "#/$defs/none"}, {"type": "object", "properties": {
+                    "frost_depth": {"type": "string", "x-kind": "length", "x-label": "frost depth", "x-min": "0 in"}}}]},
+                "gates": {"type": "array", "items": {"$ref": "#/$defs/gate"}}},
+              "$defs": {"none": {"type": "null"}, "gate": {"type": "object", "required": ["mark"], "properties": {
+                "mark": {"x-kind": "text"},
+                "hand": {"anyOf": [{"$ref": "#/$defs/none"}, {"const": "n/a"}, {"enum": ["left", "right"]}],
+                         "x-kind": "choice", "x-not-applicable": true}}}}}"##,
+        )
+        .unwrap();
+        let frost = vocabulary.record(0).field("site.frost_depth").unwrap();
+        let frost = vocabulary.field(0, frost);
+        assert_eq!(frost.kind, FieldKind::Quantity(QuantityKind::Length));
+        assert_eq!((frost.label.as_str(), frost.parent), ("frost depth", vocabulary.record(0).field("site")));
+        let gates = vocabulary.field(0, vocabulary.record(0).field("gates").unwrap());
+        assert!(gates.required);
+        assert_eq!(gates.kind, FieldKind::List(ListOf::Record(1)));
+        let hand = vocabulary.field(1, vocabulary.record(1).field("hand").unwrap());
+        assert!(hand.not_applicable);
+        assert_eq!(hand.kind, FieldKind::Choice(vec![0, 1]));
+        assert_eq!(vocabulary.symbol("right"), Some(1));
+        assert_eq!(vocabulary.placeholders, ["tbd"]);
+    }
+
+    #[test]
+    fn a_schema_that_is_not_understood_says_where() {
+        let error = compile(r#"{"properties": {"a": {"x-kind": "wight"}}}"#).unwrap_err();
+        assert_eq!(error.pointer, "/properties/a");
+        assert!(error.message.contains("wight"), "{}", error.message);
+    }
 }

@@ -80,8 +80,8 @@ pub struct RecordType {
     pub name: String,
     /// Fields in schema order; a section stands before its fields.
     pub fields: Vec<Field>,
-    /// Children of each section by key: for the top level and each section field, `(key, field)` sorted by key.
-    pub(super) children: Vec<(Option<FieldId>, Vec<(String, FieldId)>)>,
+    /// The fields that stand directly at the top (index 0) or in each section (its field, plus 1), sorted by key.
+    pub(super) children: Vec<Vec<(String, FieldId)>>,
 }
 
 impl RecordType {
@@ -92,10 +92,21 @@ impl RecordType {
 
     /// The fields that stand directly in a section (`None`: at the top), sorted by key.
     pub fn children(&self, section: Option<FieldId>) -> &[(String, FieldId)] {
-        match self.children.iter().find(|(parent, _)| *parent == section) {
-            Some((_, children)) => children,
-            None => &[],
-        }
+        self.children.get(section.map_or(0, |field| field as usize + 1)).map_or(&[], Vec::as_slice)
+    }
+
+    /// The field of a key in a section.
+    pub fn child(&self, section: Option<FieldId>, key: &str) -> Option<FieldId> {
+        let children = self.children(section);
+        children.binary_search_by(|(known, _)| known.as_str().cmp(key)).ok().map(|index| children[index].1)
+    }
+
+    /// The fields below a section, at any depth: they follow it.
+    pub fn descendants(&self, section: FieldId) -> impl Iterator<Item = FieldId> + '_ {
+        let prefix = format!("{}.", self.fields[section as usize].path);
+        (section + 1..).take_while(move |field| {
+            self.fields.get(*field as usize).is_some_and(|field| field.path.starts_with(&prefix))
+        })
     }
 }
 
@@ -108,6 +119,8 @@ pub struct Vocabulary {
     pub symbols: Vec<String>,
     /// Words that stand for a value not yet decided (`TBD`, `by others`), lower case.
     pub placeholders: Vec<String>,
+    /// Dotted path of each record type, `gate.support_posts`; empty for the document.
+    pub(super) bases: Vec<String>,
 }
 
 impl Vocabulary {
@@ -119,6 +132,15 @@ impl Vocabulary {
     /// A field of a record type.
     pub fn field(&self, record: RecordId, field: FieldId) -> &Field {
         &self.record(record).fields[field as usize]
+    }
+
+    /// The dotted path of a field from the top, without indexes: `gate.support_posts.size`, `site.frost_depth`.
+    pub fn path_of(&self, record: RecordId, field: FieldId) -> String {
+        let path = &self.field(record, field).path;
+        match self.bases.get(record as usize).map(String::as_str) {
+            None | Some("") => path.clone(),
+            Some(base) => format!("{base}.{path}"),
+        }
     }
 
     /// The name of a choice.

@@ -6,6 +6,8 @@
 
 mod compile;
 mod field;
+mod nearest;
 
 pub use compile::{SchemaError, compile};
 pub use field::{Field, FieldId, FieldKind, ListOf, RecordId, RecordType, Symbol, Vocabulary};
+pub use nearest::nearest_name;

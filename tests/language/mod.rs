@@ -1,1 +1,85 @@
-//! (no tests yet)
+//! The grammar of the rule language against the rows that its definition gives: what must parse, and as what; what must
+//! not, where, and with which words. `⏎` stands for a line end.
+
+use gatewright::expr::{MAX_DEPTH, parse};
+use proptest::prelude::*;
+
+const ACCEPT: &str = include_str!("accept.tsv");
+const REFUSE: &str = include_str!("refuse.tsv");
+
+fn accepted() -> Vec<String> {
+    ACCEPT.lines().filter_map(|row| row.split('\t').next()).map(|text| text.replace('⏎', "\n")).collect()
+}
+
+#[test]
+fn accepted_rows_are_read_as_written_beside_them() {
+    let mut wrong = Vec::new();
+    for row in ACCEPT.lines() {
+        let (text, tree) = row.split_once('\t').unwrap();
+        let text = text.replace('⏎', "\n");
+        match parse(&text) {
+            Ok(expr) if expr.to_string() == tree => {}
+            Ok(expr) => wrong.push(format!("{text}\n  is read as {expr}\n  expected   {tree}")),
+            Err(error) => wrong.push(format!("{text}\n  is refused: {error:?}")),
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn refused_rows_say_why_at_the_right_place() {
+    let mut wrong = Vec::new();
+    for row in REFUSE.lines() {
+        let [text, at, words] = row.split('\t').collect::<Vec<_>>()[..] else { panic!("{row}") };
+        match parse(text) {
+            Err(error) => {
+                let help = error.help.clone().unwrap_or_default();
+                let said = format!("{} {help}", error.message);
+                if error.at.start != at.parse::<usize>().unwrap() || !said.contains(words) {
+                    wrong.push(format!("{text}\n  expected at {at}: {words}\n  found at {}: {said}", error.at.start));
+                }
+            }
+            Ok(expr) => wrong.push(format!("{text}\n  is read as {expr}")),
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn depth_and_length_are_bounded() {
+    for text in [format!("{}a.b{}", "(".repeat(1_000), ")".repeat(1_000)), "not ".repeat(400) + "a.b"] {
+        let error = parse(&text).unwrap_err();
+        assert!(error.message.contains(&MAX_DEPTH.to_string()), "{}", error.message);
+    }
+    let long = vec!["a.b"; 1_000].join(" and ");
+    assert!(parse(&long).unwrap_err().message.contains("2000 bytes"));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(4_000))]
+
+    /// Mutants of the accepted rows: no panic, and every place stands on a character.
+    #[test]
+    fn mutants_neither_panic_nor_point_inside_a_character(
+        row in 0usize..58, cut in 0usize..200, insert in "[ a-z0-9.()\\[\\]<>=+*/'\"⏎½’-]{0,4}", drop in 0usize..6,
+    ) {
+        let rows = accepted();
+        let text = &rows[row % rows.len()];
+        let boundary = |mut at: usize| { at = at.min(text.len()); while !text.is_char_boundary(at) { at -= 1; } at };
+        let (start, end) = (boundary(cut), boundary(cut + drop));
+        let mutant = format!("{}{insert}{}", &text[..start], &text[end..]);
+        if let Err(error) = parse(&mutant) {
+            prop_assert!(mutant.is_char_boundary(error.at.start) && mutant.is_char_boundary(error.at.end), "{mutant}: {error:?}");
+            prop_assert!(error.at.start <= error.at.end && error.at.end <= mutant.len());
+            prop_assert!(!error.message.is_empty());
+        }
+    }
+
+    /// What is printed of a tree depends on the tree alone: the spans of its parts lie inside each other.
+    #[test]
+    fn any_text_at_all_is_read_or_refused(text in "\\PC{0,60}") {
+        if let Ok(expr) = parse(&text) {
+            prop_assert!(expr.span.end <= text.len());
+        }
+    }
+}

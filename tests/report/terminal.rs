@@ -1,8 +1,11 @@
 //! The report for people.
 
-use gatewright::report::{Format, Options, write};
+use std::sync::Arc;
+
+use gatewright::problem::Problem;
+use gatewright::report::{Format, Options, problems_report, write};
 use gatewright::review::{Action, Finding, Outcome, Run, Stage, Weight};
-use gatewright::source::Span;
+use gatewright::source::{SourceFile, Span};
 use unicode_width::UnicodeWidthStr;
 
 use super::sample::{self, label};
@@ -74,7 +77,7 @@ fn colors_add_nothing_but_colors() {
 fn drawn_with_ascii_only_where_the_submittal_is() {
     let text = sample::TEXT.replace("# Größe nach Aufmaß", "# size as measured");
     let mut run = sample::run();
-    run.submittals[0].file = std::sync::Arc::new(gatewright::source::SourceFile::new("north-yard.yaml", text));
+    run.submittals[0].file = Arc::new(SourceFile::new("north-yard.yaml", text));
     assert!(page(&run, &Options { ascii: true, ..UNICODE }).is_ascii());
 }
 
@@ -179,4 +182,20 @@ fn words_beside_a_label_are_broken_to_the_page() {
     let words = "the guard of a powered leaf lets no ball of more than 2 1/4 in through below 72 in";
     let run = one(text, Span::new(35, 39), &[(Span::new(6, 33), words)]);
     insta::assert_snapshot!("label_words", snippet(&run, &UNICODE));
+}
+
+#[test]
+fn problems_of_packs_and_project_files_are_drawn_like_findings() {
+    let file =
+        Arc::new(SourceFile::new("rules/own.yaml", "pack: own\nrules:\n  - name: \x1bthin\n    wieght: hazard\n"));
+    let at = |part: &str| sample::at(file.text(), part);
+    let problems = [
+        Problem::fault("unknown-field", at("wieght"), "expected a key of a rule, found `wieght`")
+            .with_help("write `weight`")
+            .with_label(at("name"), "in this rule"),
+        Problem::advice("placeholder", at("own\n").part(0..3), "the pack is called `own`\x07"),
+    ]
+    .map(|problem| (file.clone(), problem));
+    insta::assert_snapshot!("problems", problems_report(&problems, &UNICODE));
+    assert_eq!(problems_report(&[], &UNICODE), "");
 }

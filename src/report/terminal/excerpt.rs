@@ -8,7 +8,7 @@ use miette::{LabeledSpan, MietteError, MietteSpanContents, SourceCode, SourceSpa
 
 use super::cut::{Cut, cut};
 use crate::report::text::visible;
-use crate::review::{Finding, Label};
+use crate::review::Label;
 use crate::source::{Position, SourceFile};
 
 /// Lines shown before and after a line with a label.
@@ -58,9 +58,9 @@ pub(super) struct Excerpt {
 }
 
 impl Excerpt {
-    /// The excerpt for a finding on a page of that many columns.
-    pub(super) fn new(file: &SourceFile, finding: &Finding, width: usize, ellipsis: &str) -> Self {
-        let (marks, beyond) = marks(file, finding);
+    /// The excerpt for a page of that many columns.
+    pub(super) fn new(file: &SourceFile, primary: &Label, further: &[Label], width: usize, ellipsis: &str) -> Self {
+        let (marks, beyond) = marks(file, primary, further);
         let mut numbers: Vec<u32> = marks
             .iter()
             .flat_map(|mark| mark.line.saturating_sub(CONTEXT)..=mark.line.saturating_add(CONTEXT))
@@ -205,10 +205,10 @@ impl Mark {
 }
 
 /// The labels of a finding, each within one line, none over another; and those beyond the number that is drawn.
-fn marks(file: &SourceFile, finding: &Finding) -> (Vec<Mark>, Vec<Mark>) {
+fn marks(file: &SourceFile, primary: &Label, further: &[Label]) -> (Vec<Mark>, Vec<Mark>) {
     let mut marks: Vec<Mark> = Vec::new();
     let mut beyond = Vec::new();
-    let all = std::iter::once((&finding.primary, true)).chain(finding.labels.iter().map(|label| (label, false)));
+    let all = std::iter::once((primary, true)).chain(further.iter().map(|label| (label, false)));
     for (label, primary) in all {
         let mark = Mark::new(file, label, primary);
         if marks.len() < DRAWN {

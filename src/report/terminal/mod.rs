@@ -4,16 +4,22 @@
 //! report ends with what no review can say.
 
 mod cut;
+mod drawing;
 mod excerpt;
 mod finding;
 mod page;
 mod questions;
 mod summary;
 
+use std::sync::Arc;
+
+use drawing::{Drawn, draw};
 use page::Page;
 
 use super::{FINDINGS_A_DOCUMENT, Options, text, words};
-use crate::review::{Action, Outcome, Run, SubmittalReview};
+use crate::problem::{Gravity, Problem};
+use crate::review::{Action, Label, Outcome, Run, SubmittalReview, Weight};
+use crate::source::{SourceFile, Span};
 
 /// The whole report.
 pub(super) fn write(run: &Run, options: &Options) -> String {
@@ -35,6 +41,42 @@ pub(super) fn write(run: &Run, options: &Options) -> String {
     page.heading("What this report does not say");
     words::safety(run).iter().for_each(|sentence| page.item("-", sentence));
     page.finish()
+}
+
+/// The problems of packs and project files, each at its place.
+pub(super) fn problems(problems: &[(Arc<SourceFile>, Problem)], options: &Options) -> String {
+    let mut page = Page::new(options);
+    for (file, problem) in problems.iter().take(FINDINGS_A_DOCUMENT) {
+        let (word, weight) = match problem.gravity {
+            Gravity::Advice => ("ADVICE", Weight::Advice),
+            Gravity::Fault | Gravity::Unreadable => ("PROBLEM", Weight::Hazard),
+        };
+        let label = |(span, text): &(Span, String)| Label { span: *span, text: text.clone() };
+        let labels: Vec<Label> = problem.labels.iter().map(label).collect();
+        draw(
+            &mut page,
+            &Drawn {
+                head: &format!("{word} {}", problem.code),
+                message: &problem.message,
+                weight,
+                file,
+                primary: &Label { span: problem.span, text: String::new() },
+                labels: &labels,
+            },
+        );
+        page.entry("Do", problem.help.as_deref().unwrap_or_default());
+    }
+    more(&mut page, problems.len());
+    page.finish()
+}
+
+/// Says how many were not printed.
+fn more(page: &mut Page, all: usize) {
+    let more = all.saturating_sub(FINDINGS_A_DOCUMENT);
+    if more > 0 {
+        page.gap();
+        page.paragraph(2, &format!("... {more} more"));
+    }
 }
 
 fn heading(page: &mut Page, submittal: &SubmittalReview) {
@@ -59,11 +101,7 @@ fn findings(page: &mut Page, run: &Run, submittal: &SubmittalReview) {
     for finding in shown().take(FINDINGS_A_DOCUMENT) {
         finding::write(page, run, submittal, finding);
     }
-    let more = shown().count().saturating_sub(FINDINGS_A_DOCUMENT);
-    if more > 0 {
-        page.gap();
-        page.paragraph(2, &format!("... {more} more"));
-    }
+    more(page, shown().count());
 }
 
 /// What concerns the run and no submittal of its own.

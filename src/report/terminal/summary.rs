@@ -125,7 +125,7 @@ fn deviations(submittal: &SubmittalReview) -> Vec<String> {
     let say = |deviation: &crate::review::Deviation| {
         let at = line(submittal, deviation.span);
         let state = words::deviation_state(deviation.state);
-        let claim = words::claim(deviation);
+        let claim = text::sentence(&words::claim(deviation));
         format!("{}{}, line {at}: {state}. {claim}.", deviation.rule, for_gate(deviation.gate.as_ref()))
     };
     submittal.deviations.iter().map(say).collect()

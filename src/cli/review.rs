@@ -1,0 +1,130 @@
+//! `gatewright review`: the main job.
+
+use std::io::Read;
+use std::path::Path;
+
+use rayon::prelude::*;
+
+use super::args::{FailOnArg, FormatArg, Look, ReviewArgs, StageArg};
+use super::exit::Exit;
+use super::output::{note, write};
+use super::resolve::{Loaded, look, rules};
+use crate::discover::{Target, discover, reason};
+use crate::document::Limits;
+use crate::report::{Format, write as report};
+use crate::review::{FileReview, NotReviewed, Run, Stage, Terms, Weight, fails, review_file};
+
+/// Runs the command.
+pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
+    let start = arguments.paths.first().filter(|path| path.as_os_str() != "-").map(AsRef::as_ref);
+    let loaded = match rules(&arguments.packs, how, start, false) {
+        Ok(loaded) => loaded,
+        Err(exit) => return exit,
+    };
+    let found = discover(&arguments.paths);
+    let mut run = Run::default();
+    let mut exit = Exit::Clean;
+    for (path, why) in &found.unusable {
+        note(&format!("gatewright: {}: {why}", path.display()));
+        run.not_reviewed.push(left_out(path, why));
+        exit = exit.first_of(Exit::Unreadable);
+    }
+    if found.targets.is_empty() && found.unusable.is_empty() {
+        note("gatewright: no submittal (.yaml, .yml) was found; name a file, or a folder that holds one");
+        return Exit::Nothing;
+    }
+    let stage = arguments.stage.map(stage).or(loaded.project.stage);
+    let terms = Terms { stage, off: loaded.off.iter().map(|(index, _)| *index).collect() };
+    let reviews: Vec<FileReview> =
+        found.targets.par_iter().map(|target| review_target(&loaded, &terms, target)).collect();
+    for review in reviews {
+        run.submittals.extend(review.submittals);
+        run.not_reviewed.extend(review.not_reviewed);
+    }
+    describe_rules(&mut run, &loaded);
+    let nothing = run.submittals.is_empty() && !run.not_reviewed.iter().any(|left| left.failure);
+    for left in run.not_reviewed.iter().filter(|left| !left.failure) {
+        let document = left.document.map_or_else(String::new, |number| format!(", document {number}"));
+        note(&format!("gatewright: {}{document}: not reviewed: {}", left.path, left.reason));
+    }
+    if nothing {
+        note("gatewright: no submittal was found: none of the files has `format` or `gates` at its top");
+        return Exit::Nothing;
+    }
+    exit = exit.first_of(outcome(&run, fail_on(arguments.fail_on, &loaded)));
+    let format = match arguments.format {
+        FormatArg::Terminal => Format::Terminal,
+        FormatArg::Line => Format::Line,
+        FormatArg::Json => Format::Json,
+    };
+    let options = look(how);
+    exit.first_of(write(&report(&run, format, &options), arguments.output.as_deref()))
+}
+
+fn review_target(loaded: &Loaded, terms: &Terms, target: &Target) -> FileReview {
+    let from_stdin = target.path.as_os_str() == "-";
+    let name = if from_stdin { "<stdin>".to_owned() } else { target.path.display().to_string() };
+    let bytes = if from_stdin { read_bounded(std::io::stdin().lock()) } else { read_file(&target.path) };
+    match bytes {
+        Ok(bytes) => review_file(&loaded.rules, terms, &name, &bytes, target.named),
+        Err(error) => {
+            let why = reason(&error);
+            note(&format!("gatewright: {name}: {why}"));
+            FileReview { submittals: Vec::new(), not_reviewed: vec![left_out(Path::new(&name), &why)] }
+        }
+    }
+}
+
+fn read_file(path: &Path) -> std::io::Result<Vec<u8>> {
+    read_bounded(std::fs::File::open(path)?)
+}
+
+/// Reads one byte more than the largest file that is reviewed, so that a larger one is known and memory stays bounded.
+fn read_bounded(from: impl Read) -> std::io::Result<Vec<u8>> {
+    let limit = Limits::default().file_bytes as u64 + 1;
+    let mut bytes = Vec::new();
+    from.take(limit).read_to_end(&mut bytes)?;
+    Ok(bytes)
+}
+
+fn left_out(path: &Path, why: &str) -> NotReviewed {
+    NotReviewed { path: path.display().to_string(), document: None, reason: why.to_owned(), failure: true }
+}
+
+fn describe_rules(run: &mut Run, loaded: &Loaded) {
+    for (index, reason) in &loaded.off {
+        run.off.push((loaded.rules.rules[*index].facts.name.clone(), reason.clone()));
+    }
+    run.packs = loaded.rules.packs.iter().map(|pack| (pack.name.clone(), pack.title.clone())).collect();
+    run.rules = loaded.rules.rules.iter().map(|rule| (rule.facts.name.clone(), rule.facts.clone())).collect();
+}
+
+fn outcome(run: &Run, fail_on: Option<Weight>) -> Exit {
+    let unreadable = run.submittals.iter().any(|submittal| !submittal.readable)
+        || run.not_reviewed.iter().any(|left| left.failure);
+    let failing = fail_on.is_some_and(|weight| {
+        run.submittals.iter().any(|submittal| {
+            submittal.findings.iter().any(|finding| fails(finding, submittal.stage, weight))
+        })
+    });
+    let findings = if failing { Exit::Findings } else { Exit::Clean };
+    if unreadable { Exit::Unreadable.first_of(findings) } else { findings }
+}
+
+fn stage(argument: StageArg) -> Stage {
+    match argument {
+        StageArg::Bid => Stage::Bid,
+        StageArg::Submittal => Stage::Submittal,
+        StageArg::Acceptance => Stage::Acceptance,
+    }
+}
+
+fn fail_on(argument: Option<FailOnArg>, loaded: &Loaded) -> Option<Weight> {
+    match argument {
+        Some(FailOnArg::Hazard) => Some(Weight::Hazard),
+        Some(FailOnArg::Requirement) => Some(Weight::Requirement),
+        Some(FailOnArg::Advice) => Some(Weight::Advice),
+        Some(FailOnArg::Never) => None,
+        None => loaded.project.fail_on.unwrap_or(Some(Weight::Requirement)),
+    }
+}

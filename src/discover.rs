@@ -1,0 +1,104 @@
+//! Paths to the files to review, in a stable order.
+//!
+//! Walking a folder takes `.yaml` and `.yml`, and leaves out hidden folders and links, so that a loop of links cannot
+//! catch it. A file that is named is taken whatever it is called. Nothing here reads a file's content.
+
+use std::path::{Path, PathBuf};
+
+use walkdir::WalkDir;
+
+/// A file to review.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Target {
+    /// Where it is; `-` for standard input.
+    pub path: PathBuf,
+    /// Whether it was named rather than found.
+    pub named: bool,
+}
+
+/// What was found.
+#[derive(Debug, Default)]
+pub struct Found {
+    /// Files, sorted by path, each once.
+    pub targets: Vec<Target>,
+    /// Paths that cannot be used, with the reason.
+    pub unusable: Vec<(PathBuf, String)>,
+}
+
+/// The name of the project file, which is never a submittal.
+pub const PROJECT_FILE: &str = "gatewright.yaml";
+
+/// Finds the files below some paths.
+pub fn discover(paths: &[PathBuf]) -> Found {
+    let mut found = Found::default();
+    for path in paths {
+        if path.as_os_str() == "-" {
+            found.targets.push(Target { path: path.clone(), named: true });
+            continue;
+        }
+        match std::fs::metadata(path) {
+            Err(error) => found.unusable.push((path.clone(), reason(&error))),
+            Ok(metadata) if metadata.is_dir() => walk(path, &mut found),
+            Ok(_) => found.targets.push(Target { path: path.clone(), named: true }),
+        }
+    }
+    // A file that is named as well as found counts as named.
+    found.targets.sort_by(|a, b| (&a.path, !a.named).cmp(&(&b.path, !b.named)));
+    found.targets.dedup_by(|later, earlier| later.path == earlier.path);
+    found
+}
+
+fn walk(root: &Path, found: &mut Found) {
+    let hidden = |name: &std::ffi::OsStr| name.to_string_lossy().starts_with('.');
+    let walker = WalkDir::new(root)
+        .follow_links(false)
+        .into_iter()
+        .filter_entry(|entry| entry.depth() == 0 || !(entry.file_type().is_dir() && hidden(entry.file_name())));
+    for entry in walker {
+        match entry {
+            Ok(entry) => {
+                let wanted = entry.path().extension().is_some_and(|extension| extension == "yaml" || extension == "yml");
+                if entry.file_type().is_file() && wanted && entry.file_name() != PROJECT_FILE {
+                    found.targets.push(Target { path: entry.into_path(), named: false });
+                }
+            }
+            Err(error) => {
+                let path = error.path().map_or_else(|| root.to_path_buf(), Path::to_path_buf);
+                let reason = error.io_error().map_or_else(|| error.to_string(), reason);
+                found.unusable.push((path, reason));
+            }
+        }
+    }
+}
+
+/// Why a path cannot be read, in plain words.
+pub fn reason(error: &std::io::Error) -> String {
+    match error.kind() {
+        std::io::ErrorKind::NotFound => "there is no such file or folder".to_owned(),
+        std::io::ErrorKind::PermissionDenied => "it may not be read (permission denied)".to_owned(),
+        _ => error.to_string(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn walks_in_order_past_hidden_folders_links_and_other_files() {
+        let dir = tempfile::tempdir().unwrap();
+        let at = |name: &str| dir.path().join(name);
+        for folder in ["b", ".git", "a"] {
+            std::fs::create_dir(at(folder)).unwrap();
+        }
+        for file in ["b/2.yml", "a/1.yaml", ".git/x.yaml", "notes.txt", PROJECT_FILE] {
+            std::fs::write(at(file), "").unwrap();
+        }
+        #[cfg(unix)]
+        std::os::unix::fs::symlink(dir.path(), at("a/loop")).unwrap();
+        let found = discover(&[dir.path().to_path_buf(), at("notes.txt"), at("gone")]);
+        let names: Vec<_> = found.targets.iter().map(|target| target.path.strip_prefix(dir.path()).unwrap()).collect();
+        assert_eq!(names, [Path::new("a/1.yaml"), Path::new("b/2.yml"), Path::new("notes.txt")]);
+        assert_eq!(found.unusable, [(at("gone"), "there is no such file or folder".to_owned())]);
+    }
+}

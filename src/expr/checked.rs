@@ -1,0 +1,123 @@
+//! A checked expression: names resolved, types right, ready to be compiled.
+//!
+//! Made by `check`; `compile` adds the number of the operation that computes each part, by which `explain` reads the
+//! part's value back.
+
+use std::ops::Range;
+
+use super::ast::{Arithmetic, Comparison, Function, ListFunction};
+use super::program::OpId;
+use super::scope::{BinderId, FieldRef};
+use super::ty::Type;
+use crate::quantity::Quantity;
+use crate::vocabulary::Symbol;
+
+/// A part with its place, its type and its operation.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Checked {
+    /// Bytes of the expression's text.
+    pub span: Range<usize>,
+    /// What it is worth.
+    pub ty: Type,
+    /// What it is.
+    pub node: CheckedNode,
+    /// The operation that computes it; set by `compile`.
+    pub op: OpId,
+}
+
+/// The kinds of checked expression.
+#[derive(Debug, Clone, PartialEq)]
+pub enum CheckedNode {
+    /// All of these.
+    And(Vec<Checked>),
+    /// One of these.
+    Or(Vec<Checked>),
+    /// The contrary.
+    Not(Box<Checked>),
+    /// Two values of one type compared.
+    Compare(Comparison, Box<Checked>, Box<Checked>),
+    /// A value among others, or (true) not among them.
+    OneOf { negated: bool, value: Box<Checked>, set: Vec<Checked> },
+    /// A choice or text in a list field, or (true) not in it.
+    InList { negated: bool, value: Box<Checked>, list: FieldRef },
+    /// Two numbers computed with.
+    Arithmetic(Arithmetic, Box<Checked>, Box<Checked>),
+    /// A number with its sign changed.
+    Negate(Box<Checked>),
+    /// A number, quantity or date that the rule states.
+    Number(Quantity),
+    /// A choice that the rule states.
+    Choice(Symbol),
+    /// A text that the rule states.
+    Text(String),
+    /// A field.
+    Field(FieldRef),
+    /// The choice that `each: choices(..)` stands at.
+    BoundChoice(BinderId),
+    /// The stage of the review.
+    Stage,
+    /// A function over a list.
+    List {
+        function: ListFunction,
+        list: FieldRef,
+        bound: BinderId,
+        filter: Option<Box<Checked>>,
+        body: Option<Box<Checked>>,
+    },
+    /// A field, or a stand-in where it is missing.
+    Given { field: Box<Checked>, stand_in: Box<Checked> },
+    /// Whether a field is shown.
+    Shown(FieldRef),
+    /// A table's value at a key.
+    Table(u16, Box<Checked>),
+    /// `min`, `max`, `abs`, `agree`.
+    Call(Function, Vec<Checked>),
+    /// Already reported.
+    Wrong,
+}
+
+impl Checked {
+    /// The parts directly below, in the order they are written.
+    pub fn parts(&self) -> Vec<&Checked> {
+        match &self.node {
+            CheckedNode::And(parts) | CheckedNode::Or(parts) | CheckedNode::Call(_, parts) => parts.iter().collect(),
+            CheckedNode::Not(inner) | CheckedNode::Negate(inner) | CheckedNode::Table(_, inner) => vec![inner],
+            CheckedNode::Compare(_, left, right) | CheckedNode::Arithmetic(_, left, right) => vec![left, right],
+            CheckedNode::OneOf { value, set, .. } => std::iter::once(&**value).chain(set).collect(),
+            CheckedNode::InList { value, .. } => vec![value],
+            CheckedNode::Given { field, stand_in } => vec![field, stand_in],
+            CheckedNode::List { filter, body, .. } => {
+                filter.iter().chain(body.iter()).map(|part| &**part).collect()
+            }
+            CheckedNode::Number(_)
+            | CheckedNode::Choice(_)
+            | CheckedNode::Text(_)
+            | CheckedNode::Field(_)
+            | CheckedNode::BoundChoice(_)
+            | CheckedNode::Stage
+            | CheckedNode::Shown(_)
+            | CheckedNode::Wrong => Vec::new(),
+        }
+    }
+
+    /// Every field it reads, lists included, in the order they are written; a field of a list element too.
+    pub fn fields(&self) -> Vec<FieldRef> {
+        let mut found = Vec::new();
+        self.collect_fields(&mut found);
+        found
+    }
+
+    fn collect_fields(&self, found: &mut Vec<FieldRef>) {
+        match &self.node {
+            CheckedNode::Field(field) | CheckedNode::Shown(field) => found.push(*field),
+            CheckedNode::List { list, .. } => found.push(*list),
+            _ => {}
+        }
+        for part in self.parts() {
+            part.collect_fields(found);
+        }
+        if let CheckedNode::InList { list, .. } = &self.node {
+            found.push(*list);
+        }
+    }
+}

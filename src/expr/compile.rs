@@ -1,0 +1,321 @@
+//! Checked expressions to operations.
+//!
+//! Called by the rule loader once per expression; the program grows, and an operation that is there already is used
+//! again.
+
+use super::ast::{Arithmetic, Comparison, Function, ListFunction};
+use super::checked::{Checked, CheckedNode};
+use super::program::{Absent, Op, OpId, Operands, Over, Program};
+use super::scope::{BinderId, DOCUMENT, FieldRef};
+use super::truth::Truth;
+use super::ty::Type;
+use crate::quantity::Quantity;
+
+impl Program {
+    /// Compiles an expression, nested in `depth` binders, and notes the operation of each part in it.
+    pub fn compile(&mut self, checked: &mut Checked, depth: u16) -> OpId {
+        let op = match &mut checked.node {
+            CheckedNode::And(parts) => {
+                let parts = self.compile_all(parts, depth);
+                self.joined(parts, Op::And, Truth::TRUE)
+            }
+            CheckedNode::Or(parts) => {
+                let parts = self.compile_all(parts, depth);
+                self.joined(parts, Op::Or, Truth::FALSE)
+            }
+            CheckedNode::Not(inner) => {
+                let inner = self.compile(inner, depth);
+                self.add(Op::Not(inner))
+            }
+            CheckedNode::Compare(comparison, left, right) => {
+                let comparison = *comparison;
+                let (left, right) = (self.compile(left, depth), self.compile(right, depth));
+                self.comparison(comparison, left, right)
+            }
+            CheckedNode::OneOf { negated, value, set } => {
+                let negated = *negated;
+                let value = self.compile(value, depth);
+                let tests: Vec<OpId> = set
+                    .iter_mut()
+                    .map(|item| {
+                        let item = self.compile(item, depth);
+                        self.add(Op::Same(value, item))
+                    })
+                    .collect();
+                let any = self.joined(tests, Op::Or, Truth::FALSE);
+                if negated { self.add(Op::Not(any)) } else { any }
+            }
+            CheckedNode::InList { negated, value, list } => {
+                let (negated, list) = (*negated, *list);
+                let value = self.compile(value, depth);
+                let found = self.add(Op::InList(value, list));
+                if negated { self.add(Op::Not(found)) } else { found }
+            }
+            CheckedNode::Arithmetic(operator, left, right) => {
+                let operator = *operator;
+                let (left, right) = (self.compile(left, depth), self.compile(right, depth));
+                self.add(match operator {
+                    Arithmetic::Add => Op::Add(left, right),
+                    Arithmetic::Subtract => Op::Subtract(left, right),
+                    Arithmetic::Multiply => Op::Multiply(left, right),
+                    Arithmetic::Divide => Op::Divide(left, right),
+                })
+            }
+            CheckedNode::Negate(inner) => {
+                let inner = self.compile(inner, depth);
+                self.add(Op::Negate(inner))
+            }
+            CheckedNode::Number(number) => {
+                let index = self.number(*number);
+                self.add(Op::Number(index))
+            }
+            CheckedNode::Choice(symbol) => self.add(Op::Choice(*symbol)),
+            CheckedNode::Text(text) => {
+                let index = self.text(text);
+                self.add(Op::Text(index))
+            }
+            CheckedNode::Field(field) => self.add(Op::Field(*field, absent(&checked.ty))),
+            CheckedNode::BoundChoice(binder) => self.add(Op::Bound(*binder)),
+            CheckedNode::Stage => self.add(Op::Stage),
+            CheckedNode::Shown(field) => self.add(Op::Shown(*field)),
+            CheckedNode::List { function, list, bound, filter, body } => {
+                let (function, list, bound) = (*function, *list, *bound);
+                self.declare(bound, depth + 1);
+                let filter = filter.as_mut().map(|filter| self.compile(filter, depth + 1));
+                let body = body.as_mut().map(|body| self.compile(body, depth + 1));
+                let over = Over { list, bound, filter, body };
+                self.add(match function {
+                    ListFunction::Count => Op::Count(over),
+                    ListFunction::Any => Op::Any(over),
+                    ListFunction::All => Op::All(over),
+                    ListFunction::Sum => Op::Sum(over),
+                    ListFunction::Min => Op::Least(over),
+                    ListFunction::Max => Op::Largest(over),
+                    ListFunction::Distinct => Op::Distinct(over),
+                })
+            }
+            CheckedNode::Given { field, stand_in } => {
+                let value = self.compile(field, depth);
+                let stand_in = self.compile(stand_in, depth);
+                match field.node {
+                    CheckedNode::Field(field) => self.add(Op::Given(field, value, stand_in)),
+                    _ => value,
+                }
+            }
+            CheckedNode::Table(table, key) => {
+                let table = *table;
+                let key = self.compile(key, depth);
+                self.add(Op::Table(table, key))
+            }
+            CheckedNode::Call(function, arguments) => {
+                let function = *function;
+                let arguments = self.compile_all(arguments, depth);
+                self.call(function, &arguments)
+            }
+            CheckedNode::Wrong => self.add(Op::Truth(Truth::NOT_APPLICABLE)),
+        };
+        checked.op = op;
+        op
+    }
+
+    /// A conjunction of conditions compiled before: the pack's `when` and the rule's.
+    pub fn both(&mut self, conditions: &[OpId]) -> OpId {
+        self.joined(conditions.to_vec(), Op::And, Truth::TRUE)
+    }
+
+    fn compile_all(&mut self, parts: &mut [Checked], depth: u16) -> Vec<OpId> {
+        parts.iter_mut().map(|part| self.compile(part, depth)).collect()
+    }
+
+    fn joined(&mut self, parts: Vec<OpId>, join: fn(Operands) -> Op, empty: Truth) -> OpId {
+        match parts.as_slice() {
+            [] => self.add(Op::Truth(empty)),
+            [one] => *one,
+            _ => {
+                let operands = self.operands(parts);
+                self.add(join(operands))
+            }
+        }
+    }
+
+    fn comparison(&mut self, comparison: Comparison, left: OpId, right: OpId) -> OpId {
+        match comparison {
+            Comparison::Less => self.add(Op::Less(left, right)),
+            Comparison::AtMost => self.add(Op::AtMost(left, right)),
+            Comparison::Greater => self.add(Op::Less(right, left)),
+            Comparison::AtLeast => self.add(Op::AtMost(right, left)),
+            Comparison::Is => self.add(Op::Same(left, right)),
+            Comparison::IsNot => {
+                let same = self.add(Op::Same(left, right));
+                self.add(Op::Not(same))
+            }
+        }
+    }
+
+    fn call(&mut self, function: Function, arguments: &[OpId]) -> OpId {
+        match (function, arguments) {
+            (Function::Abs, [one, ..]) => self.add(Op::Abs(*one)),
+            (Function::Agree, [a, b, t, ..]) => self.add(Op::Agree(*a, *b, *t)),
+            (Function::Max, [first, rest @ ..]) => rest.iter().fold(*first, |so_far, next| self.add(Op::Max(so_far, *next))),
+            (_, [first, rest @ ..]) => rest.iter().fold(*first, |so_far, next| self.add(Op::Min(so_far, *next))),
+            (_, []) => self.add(Op::Truth(Truth::NOT_APPLICABLE)),
+        }
+    }
+
+    fn add(&mut self, op: Op) -> OpId {
+        if let Some(known) = self.known.get(&op) {
+            return *known;
+        }
+        let id = OpId(u32::try_from(self.ops.len()).unwrap_or(u32::MAX));
+        let home = self.home(op);
+        self.ops.push(op);
+        self.homes.push(home);
+        self.blocks[home as usize].push(id);
+        self.known.insert(op, id);
+        id
+    }
+
+    /// The deepest binder that an operation depends on.
+    fn home(&self, op: Op) -> BinderId {
+        let of = |id: OpId| self.homes[id.0 as usize];
+        let deepest = |binders: &[BinderId]| {
+            binders.iter().copied().max_by_key(|binder| self.depths[*binder as usize]).unwrap_or(DOCUMENT)
+        };
+        let field = |field: FieldRef| field.binder;
+        match op {
+            Op::Number(_) | Op::Truth(_) | Op::Choice(_) | Op::Text(_) | Op::Stage => DOCUMENT,
+            Op::Bound(binder) => binder,
+            Op::Field(read, _) | Op::Shown(read) => field(read),
+            Op::Given(read, value, stand_in) => deepest(&[field(read), of(value), of(stand_in)]),
+            Op::InList(value, list) => deepest(&[of(value), field(list)]),
+            Op::Not(a) | Op::Negate(a) | Op::Abs(a) | Op::Table(_, a) => of(a),
+            Op::And(operands) | Op::Or(operands) => {
+                let homes: Vec<BinderId> = self.operands_of(operands).iter().map(|id| of(*id)).collect();
+                deepest(&homes)
+            }
+            Op::Less(a, b)
+            | Op::AtMost(a, b)
+            | Op::Same(a, b)
+            | Op::Add(a, b)
+            | Op::Subtract(a, b)
+            | Op::Multiply(a, b)
+            | Op::Divide(a, b)
+            | Op::Min(a, b)
+            | Op::Max(a, b) => deepest(&[of(a), of(b)]),
+            Op::Agree(a, b, c) => deepest(&[of(a), of(b), of(c)]),
+            Op::Count(over)
+            | Op::Any(over)
+            | Op::All(over)
+            | Op::Sum(over)
+            | Op::Least(over)
+            | Op::Largest(over)
+            | Op::Distinct(over) => self.home_of_list(over),
+        }
+    }
+
+    /// A list function stands where its list is read, or deeper if its body reads deeper names than its own element.
+    fn home_of_list(&self, over: Over) -> BinderId {
+        let mut home = over.list.binder;
+        let own_depth = self.depths[over.bound as usize];
+        let mut deepen = |binder: BinderId| {
+            let depth = self.depths[binder as usize];
+            if depth < own_depth && depth > self.depths[home as usize] {
+                home = binder;
+            }
+        };
+        for id in &self.blocks[over.bound as usize] {
+            for read in self.reads(*id) {
+                deepen(read);
+            }
+        }
+        for id in [over.filter, over.body].into_iter().flatten() {
+            deepen(self.homes[id.0 as usize]);
+        }
+        home
+    }
+
+    /// The binders of the operands of an operation.
+    fn reads(&self, id: OpId) -> Vec<BinderId> {
+        let of = |id: OpId| self.homes[id.0 as usize];
+        match self.ops[id.0 as usize] {
+            Op::Given(_, value, stand_in) => vec![of(value), of(stand_in)],
+            Op::InList(value, list) => vec![of(value), list.binder],
+            Op::Not(a) | Op::Negate(a) | Op::Abs(a) | Op::Table(_, a) => vec![of(a)],
+            Op::And(operands) | Op::Or(operands) => self.operands_of(operands).iter().map(|id| of(*id)).collect(),
+            Op::Less(a, b)
+            | Op::AtMost(a, b)
+            | Op::Same(a, b)
+            | Op::Add(a, b)
+            | Op::Subtract(a, b)
+            | Op::Multiply(a, b)
+            | Op::Divide(a, b)
+            | Op::Min(a, b)
+            | Op::Max(a, b) => vec![of(a), of(b)],
+            Op::Agree(a, b, c) => vec![of(a), of(b), of(c)],
+            Op::Count(over)
+            | Op::Any(over)
+            | Op::All(over)
+            | Op::Sum(over)
+            | Op::Least(over)
+            | Op::Largest(over)
+            | Op::Distinct(over) => {
+                let mut binders = vec![over.list.binder];
+                for inner in &self.blocks[over.bound as usize] {
+                    binders.extend(self.reads(*inner));
+                }
+                binders
+            }
+            Op::Number(_)
+            | Op::Truth(_)
+            | Op::Choice(_)
+            | Op::Text(_)
+            | Op::Stage
+            | Op::Bound(_)
+            | Op::Field(..)
+            | Op::Shown(_) => Vec::new(),
+        }
+    }
+
+    /// The operands of an `And` or `Or`.
+    pub(super) fn operands_of(&self, operands: Operands) -> &[OpId] {
+        &self.operands[operands.first as usize..(operands.first + operands.len) as usize]
+    }
+
+    fn operands(&mut self, parts: Vec<OpId>) -> Operands {
+        if let Some(known) = self.known_operands.get(&parts) {
+            return *known;
+        }
+        let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        let operands = Operands { first: count(self.operands.len()), len: count(parts.len()) };
+        self.operands.extend_from_slice(&parts);
+        self.known_operands.insert(parts, operands);
+        operands
+    }
+
+    fn number(&mut self, number: Quantity) -> u32 {
+        let next = u32::try_from(self.numbers.len()).unwrap_or(u32::MAX);
+        let index = *self.known_numbers.entry([number.lo.to_bits(), number.hi.to_bits()]).or_insert(next);
+        if index == next {
+            self.numbers.push(number);
+        }
+        index
+    }
+
+    fn text(&mut self, text: &str) -> u32 {
+        let found = self.texts.iter().position(|known| known == text);
+        let index = found.unwrap_or_else(|| {
+            self.texts.push(text.to_owned());
+            self.texts.len() - 1
+        });
+        u32::try_from(index).unwrap_or(u32::MAX)
+    }
+}
+
+fn absent(ty: &Type) -> Absent {
+    match ty {
+        Type::Truth => Absent::Truth,
+        Type::Choice(_) => Absent::Choice,
+        Type::Text => Absent::Text,
+        Type::Number(_) | Type::Date | Type::Wrong => Absent::Number,
+    }
+}

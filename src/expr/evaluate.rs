@@ -1,0 +1,266 @@
+//! Runs the compiled blocks over one submittal.
+//!
+//! The review runs the document's block once, the gate's block for each gate, and an element's block for each element;
+//! rules read their outcomes from the cells. No recursion but over nested lists, no hashing, no allocation in the loop.
+
+use super::compare;
+use super::program::{Absent, Op, OpId, Operands, Program};
+use super::scope::{BinderId, FieldRef, KeyType, Table};
+use super::truth::Truth;
+use super::value::{TextAt, Value};
+use crate::document::Tree;
+use crate::quantity::{Quantity, tolerance};
+use crate::submittal::{RecordIndex, Records, Slot};
+use crate::vocabulary::Symbol;
+
+/// What a binder stands at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StandsAt {
+    /// A record.
+    Record(RecordIndex),
+    /// A choice.
+    Choice(Symbol),
+}
+
+/// The cells of one run, and what its binders stand at.
+#[derive(Debug)]
+pub struct Machine<'a> {
+    /// The rules.
+    pub program: &'a Program,
+    /// Text of the submittal.
+    pub tree: &'a Tree,
+    /// Its values.
+    pub records: &'a Records,
+    /// The stage of the review, as a choice.
+    pub stage: Symbol,
+    pub(super) cells: Vec<Value>,
+    pub(super) at: Vec<StandsAt>,
+}
+
+impl<'a> Machine<'a> {
+    /// A machine for one submittal; every binder stands at the document until it is set.
+    pub fn new(program: &'a Program, tree: &'a Tree, records: &'a Records, stage: Symbol) -> Self {
+        Machine {
+            program,
+            tree,
+            records,
+            stage,
+            cells: vec![Value::NotApplicable; program.ops.len()],
+            at: vec![StandsAt::Record(0); program.blocks.len()],
+        }
+    }
+
+    /// Sets what a binder stands at and computes everything that depends on it.
+    pub fn run(&mut self, binder: BinderId, at: StandsAt) {
+        let program = self.program;
+        self.at[binder as usize] = at;
+        for id in &program.blocks[binder as usize] {
+            self.cells[id.0 as usize] = self.evaluate(program.ops[id.0 as usize]);
+        }
+    }
+
+    /// The value of an operation whose block has run.
+    pub fn value(&self, id: OpId) -> Value {
+        self.cells[id.0 as usize]
+    }
+
+    /// The truth of an operation whose block has run.
+    pub fn truth(&self, id: OpId) -> Truth {
+        self.value(id).truth()
+    }
+
+    /// The record that a binder stands at; the document where it stands at a choice.
+    pub fn record_at(&self, binder: BinderId) -> RecordIndex {
+        match self.at[binder as usize] {
+            StandsAt::Record(record) => record,
+            StandsAt::Choice(_) => 0,
+        }
+    }
+
+    /// The choice that a binder stands at.
+    pub fn choice_at(&self, binder: BinderId) -> Option<Symbol> {
+        match self.at[binder as usize] {
+            StandsAt::Record(_) => None,
+            StandsAt::Choice(symbol) => Some(symbol),
+        }
+    }
+
+    /// The slot of a field of what its binder stands at.
+    pub fn slot(&self, field: FieldRef) -> &'a Slot {
+        self.records.slot(self.record_at(field.binder), field.field)
+    }
+
+    /// The text behind a value.
+    pub fn text(&self, text: TextAt) -> &str {
+        match text {
+            TextAt::Node(node) => self.tree.text(node).unwrap_or_default(),
+            TextAt::Constant(index) => &self.program.texts[index as usize],
+        }
+    }
+
+    fn evaluate(&mut self, op: Op) -> Value {
+        match op {
+            Op::Number(index) => Value::Number(self.program.numbers[index as usize]),
+            Op::Truth(truth) => as_value(truth),
+            Op::Choice(symbol) => Value::Choice(Some(symbol)),
+            Op::Text(index) => Value::Text(Some(TextAt::Constant(index))),
+            Op::Stage => Value::Choice(Some(self.stage)),
+            Op::Bound(binder) => Value::Choice(self.choice_at(binder)),
+            Op::Field(field, absent) => load(self.slot(field), absent),
+            Op::Shown(field) => Value::Truth(shown(self.slot(field))),
+            Op::Given(field, value, stand_in) => match self.slot(field) {
+                Slot::Missing | Slot::Placeholder => self.value(stand_in),
+                _ => self.value(value),
+            },
+            Op::Not(a) => as_value(self.truth(a).not()),
+            Op::And(operands) => self.fold(operands, Truth::and),
+            Op::Or(operands) => self.fold(operands, Truth::or),
+            Op::Less(a, b) => self.compare(a, b, compare::less),
+            Op::AtMost(a, b) => self.compare(a, b, compare::at_most),
+            Op::Same(a, b) => self.same(a, b),
+            Op::InList(value, list) => self.in_list(value, list),
+            Op::Add(a, b) => self.numbers(a, b, |a, b| Some(a.plus(b))),
+            Op::Subtract(a, b) => self.numbers(a, b, |a, b| Some(a.minus(b))),
+            Op::Multiply(a, b) => self.numbers(a, b, |a, b| Some(a.times(b))),
+            Op::Divide(a, b) => self.numbers(a, b, Quantity::over),
+            Op::Min(a, b) => self.numbers(a, b, |a, b| Some(a.min(b))),
+            Op::Max(a, b) => self.numbers(a, b, |a, b| Some(a.max(b))),
+            Op::Negate(a) => self.numbers(a, a, |a, _| Some(a.negated())),
+            Op::Abs(a) => self.numbers(a, a, |a, _| Some(a.abs())),
+            Op::Agree(a, b, t) => match (self.value(a), self.value(b), self.value(t)) {
+                (Value::Number(a), Value::Number(b), Value::Number(t)) => Value::Truth(compare::agree(a, b, t)),
+                _ => Value::NotApplicable,
+            },
+            Op::Table(table, key) => look_up(&self.program.tables[table as usize], self.value(key)),
+            Op::Count(over) => self.count(over),
+            Op::Any(over) => self.any_or_all(over, false),
+            Op::All(over) => self.any_or_all(over, true),
+            Op::Sum(over) => self.sum(over),
+            Op::Least(over) => self.extreme(over, Quantity::min),
+            Op::Largest(over) => self.extreme(over, Quantity::max),
+            Op::Distinct(over) => self.distinct(over),
+        }
+    }
+
+    fn fold(&self, operands: Operands, join: fn(Truth, Truth) -> Truth) -> Value {
+        let parts = self.program.operands_of(operands);
+        as_value(parts.iter().fold(Truth::NOT_APPLICABLE, |so_far, part| join(so_far, self.truth(*part))))
+    }
+
+    fn compare(&self, a: OpId, b: OpId, compare: fn(Quantity, Quantity) -> Truth) -> Value {
+        match (self.value(a), self.value(b)) {
+            (Value::Number(a), Value::Number(b)) => Value::Truth(compare(a, b)),
+            _ => Value::NotApplicable,
+        }
+    }
+
+    fn numbers(&self, a: OpId, b: OpId, compute: fn(Quantity, Quantity) -> Option<Quantity>) -> Value {
+        match (self.value(a), self.value(b)) {
+            (Value::Number(a), Value::Number(b)) => Value::Number(compute(a, b).unwrap_or_else(Quantity::unknown)),
+            _ => Value::NotApplicable,
+        }
+    }
+
+    fn same(&self, a: OpId, b: OpId) -> Value {
+        let truth = match (self.value(a), self.value(b)) {
+            (Value::Number(a), Value::Number(b)) => compare::same(a, b),
+            (Value::Choice(Some(a)), Value::Choice(Some(b))) => Truth::known(a == b),
+            (Value::Text(Some(a)), Value::Text(Some(b))) => Truth::known(same_text(self.text(a), self.text(b))),
+            (Value::Choice(_), Value::Choice(_)) | (Value::Text(_), Value::Text(_)) => Truth::FALSE_OR_TRUE,
+            _ => return Value::NotApplicable,
+        };
+        Value::Truth(truth)
+    }
+
+    fn in_list(&self, value: OpId, list: FieldRef) -> Value {
+        let value = self.value(value);
+        if value == Value::NotApplicable {
+            return Value::NotApplicable;
+        }
+        let truth = match (self.slot(list), value) {
+            (Slot::NotApplicable, _) => return Value::NotApplicable,
+            (Slot::Choices { len: 0, .. } | Slot::Texts { len: 0, .. }, _) => Truth::FALSE,
+            (Slot::Choices { first, len }, Value::Choice(Some(symbol))) => {
+                let listed = &self.records.choices[*first as usize..(*first + *len) as usize];
+                Truth::known(listed.iter().any(|(known, _)| *known == symbol))
+            }
+            (Slot::Texts { first, len }, Value::Text(Some(text))) => {
+                let listed = &self.records.texts[*first as usize..(*first + *len) as usize];
+                let text = self.text(text);
+                Truth::known(listed.iter().any(|node| same_text(self.tree.text(*node).unwrap_or_default(), text)))
+            }
+            _ => Truth::FALSE_OR_TRUE,
+        };
+        Value::Truth(truth)
+    }
+}
+
+/// A truth as a value: the empty set is not applicable.
+pub(super) fn as_value(truth: Truth) -> Value {
+    if truth.is_not_applicable() { Value::NotApplicable } else { Value::Truth(truth) }
+}
+
+/// Whether a slot holds something its author wrote.
+pub fn shown(slot: &Slot) -> Truth {
+    match slot {
+        Slot::Missing | Slot::Placeholder => Truth::FALSE,
+        Slot::Unreadable => Truth::FALSE_OR_TRUE,
+        _ => Truth::TRUE,
+    }
+}
+
+fn load(slot: &Slot, absent: Absent) -> Value {
+    match (slot, absent) {
+        (Slot::NotApplicable, _) => Value::NotApplicable,
+        (Slot::Quantity(quantity, _), _) => Value::Number(*quantity),
+        (Slot::Choice(symbol), _) => Value::Choice(Some(*symbol)),
+        (Slot::YesNo(yes), _) => Value::Truth(Truth::known(*yes)),
+        (Slot::Text(node), _) => Value::Text(Some(TextAt::Node(*node))),
+        (_, Absent::Number) => Value::Number(Quantity::not_shown()),
+        (_, Absent::Truth) => Value::Truth(Truth::FALSE_OR_TRUE),
+        (_, Absent::Choice) => Value::Choice(None),
+        (_, Absent::Text) => Value::Text(None),
+    }
+}
+
+/// Texts are the same after trimming, folding case and runs of blanks.
+fn same_text(a: &str, b: &str) -> bool {
+    let mut words = a.split_whitespace().zip(b.split_whitespace());
+    a.split_whitespace().count() == b.split_whitespace().count()
+        && words.all(|(a, b)| a == b || a.to_lowercase() == b.to_lowercase())
+}
+
+/// A table's value: over a ranged key the hull of every row it touches; outside the table, unknown.
+fn look_up(table: &Table, key: Value) -> Value {
+    let found = match (table.key, key) {
+        (_, Value::NotApplicable) => return Value::NotApplicable,
+        (KeyType::Choice, Value::Choice(Some(symbol))) => {
+            table.rows.iter().find(|row| row.choice == Some(symbol)).map(|row| row.value)
+        }
+        (KeyType::Number(_), Value::Number(key)) => look_up_range(table, key),
+        _ => None,
+    };
+    Value::Number(found.unwrap_or_else(Quantity::not_shown))
+}
+
+fn look_up_range(table: &Table, key: Quantity) -> Option<Quantity> {
+    let slack = tolerance(key, key);
+    let last = table.rows.last()?;
+    if !key.is_shown() || key.hi > last.up_to + slack {
+        return None;
+    }
+    let mut found: Option<Quantity> = None;
+    let mut below = f64::NEG_INFINITY;
+    for row in &table.rows {
+        let from = row.from.unwrap_or(below);
+        // The upper end of a row belongs to it, so a key just above the row before begins here.
+        let begins_after = row.from.is_none() && key.hi <= from + slack;
+        let begins_late = row.from.is_some() && key.hi < from - slack;
+        let ended = key.lo > row.up_to + slack;
+        if !(begins_after || begins_late || ended) {
+            found = Some(found.map_or(row.value, |so_far| so_far.hull(row.value)));
+        }
+        below = row.up_to;
+    }
+    found
+}

@@ -1,0 +1,181 @@
+//! Functions over a list.
+//!
+//! A list that is there is complete; one that is not shown gives an unknown; one that does not apply gives not
+//! applicable. An element counts as certain where its filter is true, as open where the filter may be true, and is
+//! left out where it is false or does not apply.
+
+use super::evaluate::{Machine, StandsAt, as_value};
+use super::program::Over;
+use super::truth::Truth;
+use super::value::Value;
+use crate::quantity::Quantity;
+use crate::submittal::{RecordIndex, Slot};
+
+/// The elements of a list, or why there are none to look at.
+enum Elements<'a> {
+    Records(&'a [RecordIndex]),
+    /// Choices or texts: they can be counted, nothing more.
+    Plain(u32),
+    Missing,
+    NotApplicable,
+}
+
+impl<'a> Machine<'a> {
+    fn elements(&self, over: Over) -> Elements<'a> {
+        match self.slot(over.list) {
+            slot @ Slot::Records { .. } => Elements::Records(self.records.list(slot)),
+            Slot::Choices { len, .. } | Slot::Texts { len, .. } => Elements::Plain(*len),
+            Slot::NotApplicable => Elements::NotApplicable,
+            _ => Elements::Missing,
+        }
+    }
+
+    /// Stands at an element; gives the truth of its filter and its body.
+    fn stand(&mut self, over: Over, element: RecordIndex) -> (Truth, Option<Value>) {
+        self.run(over.bound, StandsAt::Record(element));
+        let filter = over.filter.map_or(Truth::TRUE, |filter| self.truth(filter));
+        (filter, over.body.map(|body| self.value(body)))
+    }
+
+    pub(super) fn count(&mut self, over: Over) -> Value {
+        let (mut certain, mut open, mut unknown) = (0u32, 0u32, false);
+        match self.elements(over) {
+            Elements::NotApplicable => return Value::NotApplicable,
+            Elements::Missing => return Value::Number(Quantity::not_shown()),
+            Elements::Plain(len) => certain = len,
+            Elements::Records(elements) => {
+                for element in elements {
+                    let (filter, _) = self.stand(over, *element);
+                    match filter {
+                        Truth::TRUE => certain += 1,
+                        Truth::FALSE | Truth::NOT_APPLICABLE => {}
+                        _ => {
+                            open += 1;
+                            unknown |= filter.is_open();
+                        }
+                    }
+                }
+            }
+        }
+        Value::Number(counted(certain, open, unknown))
+    }
+
+    pub(super) fn any_or_all(&mut self, over: Over, all: bool) -> Value {
+        let elements = match self.elements(over) {
+            Elements::NotApplicable => return Value::NotApplicable,
+            Elements::Missing | Elements::Plain(_) => return Value::Truth(Truth::UNKNOWN),
+            Elements::Records(elements) => elements,
+        };
+        let mut result = Truth::known(all);
+        for element in elements {
+            let (filter, body) = self.stand(over, *element);
+            let holds = match body {
+                Some(Value::NotApplicable) => continue,
+                Some(body) => body.truth(),
+                None => Truth::TRUE,
+            };
+            if filter.is_not_applicable() {
+                continue;
+            }
+            result = if all { result.and(filter.not().or(holds)) } else { result.or(filter.and(holds)) };
+        }
+        as_value(result)
+    }
+
+    /// The bodies of the elements that count, each with whether it is certain to count.
+    fn bodies(&mut self, over: Over) -> Result<Vec<(Value, bool, bool)>, Value> {
+        let elements = match self.elements(over) {
+            Elements::NotApplicable => return Err(Value::NotApplicable),
+            Elements::Missing | Elements::Plain(_) => return Err(Value::Number(Quantity::not_shown())),
+            Elements::Records(elements) => elements,
+        };
+        let mut bodies = Vec::with_capacity(elements.len());
+        for element in elements {
+            let (filter, body) = self.stand(over, *element);
+            let Some(body) = body.filter(|body| *body != Value::NotApplicable) else { continue };
+            if !(filter.is_false() || filter.is_not_applicable()) {
+                bodies.push((body, filter.is_true(), filter.is_open()));
+            }
+        }
+        Ok(bodies)
+    }
+
+    pub(super) fn sum(&mut self, over: Over) -> Value {
+        let bodies = match self.bodies(over) {
+            Ok(bodies) => bodies,
+            Err(value) => return value,
+        };
+        let mut total = Quantity::point(0.0);
+        for (body, certain, unknown) in bodies {
+            let Some(part) = body.number() else { continue };
+            let part = if certain { part } else { undeclared(part.hull(Quantity::point(0.0)), unknown) };
+            total = total.plus(part);
+        }
+        Value::Number(total)
+    }
+
+    pub(super) fn extreme(&mut self, over: Over, pick: fn(Quantity, Quantity) -> Quantity) -> Value {
+        let bodies = match self.bodies(over) {
+            Ok(bodies) => bodies,
+            Err(value) => return value,
+        };
+        let numbers = || bodies.iter().filter_map(|(body, certain, open)| Some((body.number()?, *certain, *open)));
+        let of = |wanted: bool| numbers().filter(|(_, certain, _)| *certain || !wanted).map(|(n, ..)| n).reduce(pick);
+        let unknown = numbers().any(|(_, certain, open)| !certain && open);
+        Value::Number(match (of(true), of(false)) {
+            (Some(certain), Some(every)) => undeclared(certain.hull(every), unknown),
+            // Nothing is certain to count: there may be no element at all.
+            (None, Some(every)) => undeclared(every, true),
+            (_, None) => Quantity::unknown(),
+        })
+    }
+
+    pub(super) fn distinct(&mut self, over: Over) -> Value {
+        let bodies = match self.bodies(over) {
+            Ok(bodies) => bodies,
+            Err(value) => return value,
+        };
+        let mut seen: Vec<Value> = Vec::new();
+        for (body, certain, _) in &bodies {
+            if *certain && is_known(*body) && !seen.iter().any(|known| self.alike(*known, *body)) {
+                seen.push(*body);
+            }
+        }
+        let mut open = 0;
+        let mut unknown = false;
+        for (body, certain, filter_open) in &bodies {
+            let counted_already = is_known(*body) && seen.iter().any(|known| self.alike(*known, *body));
+            if !counted_already {
+                open += 1;
+                unknown |= !is_known(*body) || (!certain && *filter_open);
+            }
+        }
+        let certain = u32::try_from(seen.len()).unwrap_or(u32::MAX);
+        Value::Number(counted(certain, open, unknown))
+    }
+
+    fn alike(&self, a: Value, b: Value) -> bool {
+        match (a, b) {
+            (Value::Text(Some(a)), Value::Text(Some(b))) => self.text(a).trim().eq_ignore_ascii_case(self.text(b).trim()),
+            _ => a == b,
+        }
+    }
+}
+
+fn counted(certain: u32, open: u32, unknown: bool) -> Quantity {
+    let (lo, hi) = (f64::from(certain), f64::from(certain) + f64::from(open));
+    undeclared(Quantity::range(lo, hi), unknown && open > 0)
+}
+
+fn undeclared(quantity: Quantity, unknown: bool) -> Quantity {
+    if unknown { Quantity { lo_declared: false, hi_declared: false, ..quantity } } else { quantity }
+}
+
+fn is_known(value: Value) -> bool {
+    match value {
+        Value::Choice(choice) => choice.is_some(),
+        Value::Text(text) => text.is_some(),
+        Value::Number(number) => number.is_shown(),
+        Value::Truth(_) | Value::NotApplicable => false,
+    }
+}

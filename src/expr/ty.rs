@@ -1,0 +1,36 @@
+//! Types of expressions.
+
+use std::fmt;
+
+use crate::quantity::Dimension;
+use crate::vocabulary::Symbol;
+
+/// What an expression is worth.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Type {
+    /// A truth: a comparison, a yes/no field, `and`, `or`, `not`.
+    Truth,
+    /// A number with a dimension.
+    Number(Dimension),
+    /// A date.
+    Date,
+    /// One of these choices.
+    Choice(Vec<Symbol>),
+    /// A text.
+    Text,
+    /// Already reported; fits everything, so that one mistake gives one message.
+    Wrong,
+}
+
+impl fmt::Display for Type {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Type::Truth => f.write_str("a condition"),
+            Type::Number(dimension) => write!(f, "{dimension}"),
+            Type::Date => f.write_str("a date"),
+            Type::Choice(_) => f.write_str("a choice"),
+            Type::Text => f.write_str("a text"),
+            Type::Wrong => f.write_str("something unreadable"),
+        }
+    }
+}

@@ -1,0 +1,184 @@
+//! Walks an open outcome to find the facts it waits for, the values it assumed, and what was stated not applicable.
+
+use super::checked::{Checked, CheckedNode};
+use super::evaluate::{Machine, StandsAt};
+use super::explain::Seen;
+use super::program::Op;
+use super::scope::FieldRef;
+use super::value::Value;
+use crate::submittal::Slot;
+
+/// What an open outcome waits for.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Waiting {
+    /// Fields that are not shown.
+    pub missing: Vec<Seen>,
+    /// Fields that state one end where the other decides.
+    pub one_ended: Vec<Seen>,
+    /// Fields that were written and could not be read: reported already.
+    pub unreadable: Vec<Seen>,
+    /// Other reasons: a divisor that can be zero, a key outside its table, a list without elements.
+    pub reasons: Vec<String>,
+}
+
+impl Waiting {
+    /// Whether only unreadable values stand in the way.
+    pub fn is_only_unreadable(&self) -> bool {
+        !self.unreadable.is_empty() && self.missing.is_empty() && self.one_ended.is_empty() && self.reasons.is_empty()
+    }
+}
+
+/// A value that was assumed, with the field it stands in for and the part that states it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Assumed {
+    /// The field that is missing.
+    pub field: Seen,
+    /// What was put in its place.
+    pub value: Value,
+    /// Bytes of the expression's text that state it.
+    pub span: std::ops::Range<usize>,
+}
+
+impl Machine<'_> {
+    /// The facts that an open condition waits for.
+    pub fn waiting(&mut self, condition: &Checked) -> Waiting {
+        let mut waiting = Waiting::default();
+        self.wait(condition, &mut waiting);
+        waiting
+    }
+
+    /// The values that a condition assumed in place of missing fields.
+    pub fn assumed(&mut self, condition: &Checked) -> Vec<Assumed> {
+        let mut found = Vec::new();
+        self.visit(condition, &mut |machine, node| {
+            if let CheckedNode::Given { field, stand_in } = &node.node
+                && let CheckedNode::Field(field) = field.node
+                && matches!(machine.slot(field), Slot::Missing | Slot::Placeholder)
+            {
+                let value = machine.value(stand_in.op);
+                let assumed = Assumed { field: machine.seen(field), value, span: stand_in.span.clone() };
+                if !found.contains(&assumed) {
+                    found.push(assumed);
+                }
+            }
+        });
+        found
+    }
+
+    /// The fields of a condition that are stated not applicable.
+    pub fn not_applicable(&mut self, condition: &Checked) -> Vec<Seen> {
+        let mut found = Vec::new();
+        self.visit(condition, &mut |machine, node| {
+            let field = match &node.node {
+                CheckedNode::Field(field) => *field,
+                CheckedNode::List { list, .. } | CheckedNode::InList { list, .. } => *list,
+                _ => return,
+            };
+            let seen = machine.seen(field);
+            if *machine.slot(field) == Slot::NotApplicable && !found.contains(&seen) {
+                found.push(seen);
+            }
+        });
+        found
+    }
+
+    /// Visits every part, in every element of a list.
+    fn visit(&mut self, node: &Checked, visitor: &mut impl FnMut(&mut Self, &Checked)) {
+        visitor(self, node);
+        if let CheckedNode::List { list, bound, .. } = &node.node {
+            for element in self.records.list(self.slot(*list)) {
+                self.run(*bound, StandsAt::Record(*element));
+                for part in node.parts() {
+                    self.visit(part, visitor);
+                }
+            }
+            return;
+        }
+        for part in node.parts() {
+            self.visit(part, visitor);
+        }
+    }
+
+    fn wait(&mut self, node: &Checked, waiting: &mut Waiting) {
+        if is_settled(self.value(node.op)) {
+            return;
+        }
+        match &node.node {
+            CheckedNode::Field(field) | CheckedNode::Shown(field) => self.wait_for(*field, waiting),
+            CheckedNode::Given { field, stand_in } => {
+                let CheckedNode::Field(read) = field.node else { return };
+                let part = if matches!(self.slot(read), Slot::Missing | Slot::Placeholder) { stand_in } else { field };
+                self.wait(part, waiting);
+            }
+            CheckedNode::List { list, bound, filter, body, .. } => {
+                let slot = self.slot(*list);
+                if !matches!(slot, Slot::Records { .. }) {
+                    return self.wait_for(*list, waiting);
+                }
+                let elements = self.records.list(slot);
+                if elements.is_empty() {
+                    waiting.add_reason("the list has no elements".to_owned());
+                }
+                for element in elements {
+                    self.run(*bound, StandsAt::Record(*element));
+                    let out = filter.as_ref().is_some_and(|filter| self.truth(filter.op).is_false());
+                    for part in [filter, body].into_iter().flatten().filter(|_| !out) {
+                        self.wait(part, waiting);
+                    }
+                }
+            }
+            CheckedNode::InList { value, list, .. } => {
+                self.wait(value, waiting);
+                self.wait_for(*list, waiting);
+            }
+            CheckedNode::Table(table, key) => {
+                self.wait(key, waiting);
+                if is_settled(self.value(key.op)) {
+                    let name = &self.program.tables[*table as usize].name;
+                    waiting.add_reason(format!("the value lies outside table `{name}`"));
+                }
+            }
+            _ => {
+                for part in node.parts() {
+                    self.wait(part, waiting);
+                }
+                let divides = matches!(self.program.ops[node.op.0 as usize], Op::Divide(..));
+                if divides && node.parts().iter().all(|part| is_settled(self.value(part.op))) {
+                    waiting.add_reason("the divisor can be zero".to_owned());
+                }
+            }
+        }
+    }
+
+    fn wait_for(&self, field: FieldRef, waiting: &mut Waiting) {
+        let seen = self.seen(field);
+        let list = match self.slot(field) {
+            Slot::Missing | Slot::Placeholder => &mut waiting.missing,
+            Slot::Unreadable => &mut waiting.unreadable,
+            Slot::Quantity(quantity, _) if !quantity.is_shown() => &mut waiting.one_ended,
+            _ => return,
+        };
+        if !list.contains(&seen) {
+            list.push(seen);
+        }
+    }
+}
+
+impl Waiting {
+    fn add_reason(&mut self, reason: String) {
+        if !self.reasons.contains(&reason) {
+            self.reasons.push(reason);
+        }
+    }
+}
+
+/// Whether nothing about a value is open.
+fn is_settled(value: Value) -> bool {
+    match value {
+        Value::NotApplicable => true,
+        Value::Number(number) => number.is_shown(),
+        Value::Truth(truth) => !truth.is_open(),
+        Value::Choice(choice) => choice.is_some(),
+        Value::Text(text) => text.is_some(),
+    }
+}

@@ -1,0 +1,199 @@
+//! The project file gatewright.yaml: packs, stage, what makes a run fail, weights, rules switched off with a reason.
+//!
+//! Looked for in the folder under review and above it, up to a repository's top; read through the same located tree
+//! and schema-directed reader as submittals, so that its errors have a caret too.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use crate::discover::PROJECT_FILE;
+use crate::document::{Limits, decode, parse};
+use crate::problem::{Gravity, Problem};
+use crate::review::{Stage, Weight};
+use crate::source::{SourceFile, Span};
+use crate::submittal::{Mode, Read, RecordIndex, Slot, read};
+use crate::vocabulary::{Vocabulary, compile};
+
+const PROJECT_SCHEMA: &str = include_str!("../schema/project.schema.json");
+
+/// What a project file says.
+#[derive(Debug, Clone, Default)]
+pub struct Project {
+    /// Where it stands; `None` where there is none.
+    pub path: Option<PathBuf>,
+    /// Names of shipped packs, or paths of packs of one's own, from its folder.
+    pub packs: Vec<String>,
+    /// The stage of every review.
+    pub stage: Option<Stage>,
+    /// The least weight that makes a run fail; `Some(None)`: none does.
+    pub fail_on: Option<Option<Weight>>,
+    /// Rules that weigh more or less, with the place of each entry.
+    pub weights: Vec<(String, Weight, Span)>,
+    /// Rules switched off, with the reason and the place of each entry.
+    pub off: Vec<(String, String, Span)>,
+    /// Its text, for problems found later.
+    pub file: Option<Arc<SourceFile>>,
+}
+
+/// Problems of a project file.
+pub type ProjectProblems = Vec<(Arc<SourceFile>, Problem)>;
+
+/// Looks for a project file from a path upwards, to the top of the repository or file system.
+pub fn find(start: &Path) -> Option<PathBuf> {
+    let start = std::fs::canonicalize(start).ok()?;
+    let mut folder = if start.is_dir() { Some(start.as_path()) } else { start.parent() };
+    while let Some(at) = folder {
+        let candidate = at.join(PROJECT_FILE);
+        if candidate.is_file() {
+            return Some(candidate);
+        }
+        if at.join(".git").exists() {
+            return None;
+        }
+        folder = at.parent();
+    }
+    None
+}
+
+/// Reads a project file.
+///
+/// # Errors
+/// Every problem of the file, where one is more than advice; a file that cannot be read is one problem.
+pub fn load(path: &Path) -> Result<Project, ProjectProblems> {
+    let name = path.display().to_string();
+    let bytes = std::fs::read(path).map_err(|error| {
+        let file = Arc::new(SourceFile::new(name.clone(), ""));
+        vec![(file, Problem::unreadable("unreadable", Span::default(), crate::discover::reason(&error)))]
+    })?;
+    let text = match decode(&bytes) {
+        Ok(text) => text,
+        Err(bad) => return Err(vec![(Arc::new(SourceFile::new(name, bad.text)), bad.problem)]),
+    };
+    read_text(Arc::new(SourceFile::new(name, text))).map(|project| Project { path: Some(path.to_path_buf()), ..project })
+}
+
+fn read_text(file: Arc<SourceFile>) -> Result<Project, ProjectProblems> {
+    let at_file = |problem: Problem| vec![(Arc::clone(&file), problem)];
+    let words = compile(PROJECT_SCHEMA)
+        .map_err(|error| at_file(Problem::fault("schema", Span::default(), error.to_string())))?;
+    let parsed = parse(Arc::clone(&file), &Limits::default());
+    let mut problems: Vec<Problem> = parsed.problems.into_iter().map(|(_, problem)| problem).collect();
+    let tree = parsed.tree;
+    let root = tree.documents().first().and_then(|document| document.root);
+    let read = match root {
+        Some(root) => read(&tree, root, &words, 0, Mode::Whole),
+        None => {
+            problems.push(Problem::fault("missing-field", Span::default(), "a project file begins with `format: 1`"));
+            Read::default()
+        }
+    };
+    problems.extend(read.problems.iter().cloned());
+    if problems.iter().any(|problem| problem.gravity != Gravity::Advice) {
+        return Err(problems.into_iter().map(|problem| (Arc::clone(&file), problem)).collect());
+    }
+    let view = View { words: &words, read: &read, tree: &tree };
+    let mut project = Project {
+        packs: view.texts("packs"),
+        stage: view.choice(0, "stage").and_then(Stage::from_word),
+        fail_on: view.choice(0, "fail_on").map(Weight::from_word),
+        ..Project::default()
+    };
+    for entry in view.list("weights") {
+        if let Some(weight) = view.choice(*entry, "weight").and_then(Weight::from_word) {
+            project.weights.push((view.text(*entry, "rule"), weight, view.place(*entry)));
+        }
+    }
+    for entry in view.list("off") {
+        project.off.push((view.text(*entry, "rule"), view.text(*entry, "reason"), view.place(*entry)));
+    }
+    project.file = Some(Arc::clone(&file));
+    Ok(project)
+}
+
+struct View<'a> {
+    words: &'a Vocabulary,
+    read: &'a Read,
+    tree: &'a crate::document::Tree,
+}
+
+impl<'a> View<'a> {
+    fn slot(&self, record: RecordIndex, path: &str) -> &'a Slot {
+        let ty = self.read.records.record(record).ty;
+        self.words.record(ty).field(path).map_or(&Slot::Missing, |field| self.read.records.slot(record, field))
+    }
+
+    fn list(&self, path: &str) -> &'a [RecordIndex] {
+        self.read.records.list(self.slot(0, path))
+    }
+
+    fn choice(&self, record: RecordIndex, path: &str) -> Option<&'a str> {
+        match self.slot(record, path) {
+            Slot::Choice(symbol) => Some(self.words.symbol_name(*symbol)),
+            _ => None,
+        }
+    }
+
+    fn text(&self, record: RecordIndex, path: &str) -> String {
+        match self.slot(record, path) {
+            Slot::Text(node) => self.tree.text(*node).unwrap_or_default().trim().to_owned(),
+            _ => String::new(),
+        }
+    }
+
+    fn texts(&self, path: &str) -> Vec<String> {
+        let Slot::Texts { first, len } = *self.slot(0, path) else { return Vec::new() };
+        let nodes = &self.read.records.texts[first as usize..(first + len) as usize];
+        nodes.iter().filter_map(|node| self.tree.text(*node)).map(|text| text.trim().to_owned()).collect()
+    }
+
+    fn place(&self, record: RecordIndex) -> Span {
+        let node = self.read.records.record(record).node;
+        self.tree.entries(node).next().map_or(self.tree.span(node), |(_, value)| self.tree.span(value))
+    }
+}
+
+/// Applies a project's weights and `off:` to a rule set; gives the indexes that are off, with their reasons.
+///
+/// # Errors
+/// An entry names no rule, switches off a hazard, or makes a hazard lighter.
+pub fn apply(project: &Project, rules: &mut crate::rule::RuleSet) -> Result<Vec<(usize, String)>, ProjectProblems> {
+    let mut problems = Vec::new();
+    let mut off = Vec::new();
+    let unknown = |name: &str, rules: &crate::rule::RuleSet, span| {
+        let problem = Problem::fault("unknown-rule", span, format!("there is no rule `{name}`"));
+        match crate::review::near_rule(rules, name) {
+            Some(near) => problem.with_help(format!("did you mean `{near}`?")),
+            None => problem.with_help("`gatewright rules` lists the names"),
+        }
+    };
+    for (name, weight, span) in &project.weights {
+        match rules.find(name) {
+            Err(_) => problems.push(unknown(name, rules, *span)),
+            Ok(found) if rules.rules[found].facts.weight == Weight::Hazard && *weight != Weight::Hazard => {
+                problems.push(Problem::fault("hazard", *span, format!("`{name}` is a hazard and stays one")));
+            }
+            Ok(found) => rules.rules[found].facts.weight = *weight,
+        }
+    }
+    for (name, reason, span) in &project.off {
+        match rules.find(name) {
+            Err(_) => problems.push(unknown(name, rules, *span)),
+            Ok(found) if rules.rules[found].facts.weight == Weight::Hazard => {
+                problems.push(
+                    Problem::fault("hazard", *span, format!("`{name}` is a hazard and cannot be switched off"))
+                        .with_help("a submittal may declare a deviation, with reason and approval"),
+                );
+            }
+            Ok(found) if reason.is_empty() => {
+                let name = &rules.rules[found].facts.name;
+                problems.push(Problem::fault("missing-field", *span, format!("say why `{name}` is switched off")));
+            }
+            Ok(found) => off.push((found, reason.clone())),
+        }
+    }
+    match (&project.file, problems.is_empty()) {
+        (_, true) => Ok(off),
+        (Some(file), false) => Err(problems.into_iter().map(|problem| (Arc::clone(file), problem)).collect()),
+        (None, false) => Err(Vec::new()),
+    }
+}

@@ -1,0 +1,165 @@
+//! The review of one document of a file.
+
+use std::sync::Arc;
+
+use super::action::action;
+use super::deviation::deviations;
+use super::finding::{Finding, GateReview, Outcomes, Stage, SubmittalReview, Weight};
+use super::judge::{Judged, judge};
+use super::question::questions;
+use super::reading::{finding_of, idle_placeholders};
+use super::site::Site;
+use crate::document::{DocumentRoot, Tree};
+use crate::problem::{Gravity, Problem};
+use crate::rule::RuleSet;
+use crate::source::{SourceFile, Span};
+use crate::submittal::{Mode, Read, check, read};
+use crate::vocabulary::nearest_name;
+
+/// What the run asks for, whatever a submittal says.
+#[derive(Debug, Clone, Default)]
+pub struct Terms {
+    /// The stage, over what the submittal says.
+    pub stage: Option<Stage>,
+    /// Rules that the project file switches off, by index.
+    pub off: Vec<usize>,
+}
+
+/// Reviews one document; `problems` are those of its YAML.
+pub fn review_document(
+    rules: &RuleSet,
+    terms: &Terms,
+    tree: &Tree,
+    number: usize,
+    document: &DocumentRoot,
+    problems: Vec<Problem>,
+) -> SubmittalReview {
+    let file = Arc::clone(tree.source());
+    let vocabulary = &rules.vocabulary;
+    let mut review = blank(file, number, tree.documents().len());
+    let mut problems = problems;
+    let mut read_in = match document.root {
+        Some(root) => read(tree, root, vocabulary, 0, Mode::Whole),
+        None => Read::default(),
+    };
+    problems.append(&mut read_in.problems);
+    let unreadable = problems.iter().any(|problem| problem.gravity == Gravity::Unreadable);
+    review.readable = !(document.broken || unreadable || read_in.records.is_empty());
+    if read_in.records.is_empty() {
+        review.findings = problems.into_iter().map(|problem| finding_of(problem, None)).collect();
+        review.action = action(stage_of(terms, None), false, &[], &[], &[]);
+        return review;
+    }
+    problems.extend(check(tree, vocabulary, &read_in));
+    let site = Site { vocabulary, tree, records: &read_in.records };
+    describe(&mut review, site);
+    let stage = stage_of(terms, site.text_at(0, "submittal.stage").as_deref().and_then(Stage::from_word));
+    review.stage = stage;
+    let mut judged = if review.readable {
+        judge(rules, tree, &read_in, stage, &|index| !terms.off.contains(&index))
+    } else {
+        Judged::default()
+    };
+    let asked: Vec<_> = judged.waits.iter().flat_map(|wait| wait.waiting.missing.iter().copied()).collect();
+    if review.readable {
+        let (list, of_deviations) = deviations(site, rules, &mut judged);
+        review.deviations = list;
+        problems.extend(of_deviations);
+        problems.extend(idle_placeholders(site, &asked).into_iter().map(|(_, problem)| problem));
+    }
+    let gates: Vec<(Span, String)> = site
+        .gates()
+        .iter()
+        .enumerate()
+        .map(|(index, gate)| (tree.span(tree.resolve(site.records.record(*gate).node)), site.mark(*gate, index + 1)))
+        .collect();
+    let weight_of = |name: &str| rules.rules.iter().find(|rule| rule.facts.name == name).map_or(Weight::Advice, |rule| rule.facts.weight);
+    review.questions = questions(site, &judged, &weight_of);
+    review.questions.sort_by_key(|question| question.span.start);
+    review.outcomes = sorted(judged.outcomes);
+    review.switched_off = judged.switched_off;
+    review.findings = judged.findings;
+    review.findings.extend(problems.into_iter().map(|problem| {
+        let gate = gates.iter().find(|(span, _)| span.start <= problem.span.start && problem.span.start < span.end);
+        finding_of(problem, gate.map(|(_, mark)| mark.clone()))
+    }));
+    let order: Vec<String> = gates.into_iter().map(|(_, mark)| mark).collect();
+    sort(&mut review.findings, &order);
+    review.gates = judged
+        .gates
+        .into_iter()
+        .map(|gate| GateReview {
+            mark: gate.mark,
+            reviewed: gate.reviewed,
+            outcomes: sorted(gate.outcomes),
+            met_by_assumption: gate.met_by_assumption,
+        })
+        .collect();
+    let reviewed: Vec<bool> = review.gates.iter().map(|gate| gate.reviewed).collect();
+    review.action = action(stage, review.readable, &reviewed, &review.findings, &review.deviations);
+    review
+}
+
+fn blank(file: Arc<SourceFile>, number: usize, documents: usize) -> SubmittalReview {
+    let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+    SubmittalReview {
+        file,
+        document: count(number + 1),
+        documents: count(documents),
+        project: None,
+        jurisdiction: None,
+        number: None,
+        revision: None,
+        stage: Stage::Submittal,
+        action: None,
+        readable: false,
+        outcomes: Outcomes::default(),
+        gates: Vec::new(),
+        findings: Vec::new(),
+        questions: Vec::new(),
+        deviations: Vec::new(),
+        switched_off: Vec::new(),
+    }
+}
+
+fn describe(review: &mut SubmittalReview, site: Site<'_>) {
+    review.project = site.text_at(0, "project.name");
+    review.jurisdiction = site.text_at(0, "project.jurisdiction");
+    review.number = site.text_at(0, "submittal.number");
+    review.revision = site.text_at(0, "submittal.revision");
+}
+
+fn stage_of(terms: &Terms, declared: Option<Stage>) -> Stage {
+    terms.stage.or(declared).unwrap_or(Stage::Submittal)
+}
+
+fn sorted(mut outcomes: Outcomes) -> Outcomes {
+    for list in [&mut outcomes.met, &mut outcomes.not_met, &mut outcomes.not_shown, &mut outcomes.does_not_apply] {
+        list.sort();
+    }
+    outcomes
+}
+
+/// Report order: the submittal's own findings, then gate by gate; by place, weight, rule, element. Duplicates once.
+fn sort(findings: &mut Vec<Finding>, gates: &[String]) {
+    let rank = |finding: &Finding| {
+        finding.gate.as_ref().map_or(0, |mark| gates.iter().position(|known| known == mark).map_or(usize::MAX, |at| at + 1))
+    };
+    findings.sort_by(|a, b| {
+        (rank(a), a.primary.span.start, std::cmp::Reverse(a.weight), &a.rule, &a.element, a.primary.span.end).cmp(&(
+            rank(b),
+            b.primary.span.start,
+            std::cmp::Reverse(b.weight),
+            &b.rule,
+            &b.element,
+            b.primary.span.end,
+        ))
+    });
+    findings.dedup();
+}
+
+/// The rule name nearest to a misspelt one.
+pub fn near_rule<'r>(rules: &'r RuleSet, name: &str) -> Option<&'r str> {
+    let known: Vec<&str> = rules.rules.iter().map(|rule| rule.facts.name.as_str()).collect();
+    nearest_name(name, known.into_iter())
+}

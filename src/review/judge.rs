@@ -1,0 +1,399 @@
+//! One submittal by the rule set: the outcome of every rule, with a finding for each that somebody must act on.
+//!
+//! Called by the review of files and by `prove`.
+
+use super::finding::{Finding, Label, Outcome, Outcomes, Stage, SwitchedOff, Weight};
+use super::print::Printer;
+use super::site::Site;
+use super::verdict::{outcome, worse};
+use crate::document::Tree;
+use crate::expr::{DOCUMENT, FieldRef, GATE, Machine, Seen, StandsAt, Truth, Waiting};
+use crate::rule::{Over, Rule, RuleSet};
+use crate::submittal::{Read, RecordIndex, Slot};
+
+/// The one rule that runs on a gate of a type that is not reviewed.
+pub const OTHER_TYPE: &str = "paperwork/gate-type-not-reviewed";
+
+/// A finding that waits for facts, with what it waits for.
+#[derive(Debug, Clone)]
+pub struct Wait {
+    /// Index of the finding.
+    pub finding: usize,
+    /// The facts.
+    pub waiting: Waiting,
+}
+
+/// What the rules came to for one gate.
+#[derive(Debug, Clone)]
+pub struct JudgedGate {
+    /// Its record.
+    pub record: RecordIndex,
+    /// Its mark.
+    pub mark: String,
+    /// Whether its type is one that is reviewed.
+    pub reviewed: bool,
+    /// The outcomes.
+    pub outcomes: Outcomes,
+    /// Rules met only with an assumed value.
+    pub met_by_assumption: Vec<(String, String, String)>,
+}
+
+/// What the rules came to.
+#[derive(Debug, Clone, Default)]
+pub struct Judged {
+    /// For the submittal as a whole.
+    pub outcomes: Outcomes,
+    /// Gate by gate.
+    pub gates: Vec<JudgedGate>,
+    /// Findings, in the order of the rules.
+    pub findings: Vec<Finding>,
+    /// What the findings that are not shown wait for.
+    pub waits: Vec<Wait>,
+    /// Hazard rules that an `n/a` switched off.
+    pub switched_off: Vec<SwitchedOff>,
+}
+
+/// Judges a submittal by every rule of a set that `wanted` takes.
+pub fn judge(rules: &RuleSet, tree: &Tree, read: &Read, stage: Stage, wanted: &dyn Fn(usize) -> bool) -> Judged {
+    let stage = rules.vocabulary.symbol(stage.word()).unwrap_or_default();
+    let machine = Machine::new(&rules.program, tree, &read.records, stage);
+    let site = Site { vocabulary: &rules.vocabulary, tree, records: &read.records };
+    let mut judge = Judge { rules, machine, site, printer: Printer::new(site), judged: Judged::default(), gate: None };
+    judge.machine.run(DOCUMENT, StandsAt::Record(0));
+    judge.run(false, wanted);
+    for record in site.gates() {
+        judge.gate(record, wanted);
+    }
+    judge.judged
+}
+
+struct Judge<'a> {
+    rules: &'a RuleSet,
+    machine: Machine<'a>,
+    site: Site<'a>,
+    printer: Printer<'a>,
+    judged: Judged,
+    /// Index of the gate under review, among `judged.gates`.
+    gate: Option<usize>,
+}
+
+/// What one rule came to at one element.
+struct Verdict {
+    outcome: Outcome,
+    /// Label of the element in findings.
+    element: Option<String>,
+}
+
+impl<'a> Judge<'a> {
+    fn gate(&mut self, record: RecordIndex, wanted: &dyn Fn(usize) -> bool) {
+        let reviewed = self.site.is_reviewed(record);
+        let mark = self.site.mark(record, self.judged.gates.len() + 1);
+        self.judged.gates.push(JudgedGate {
+            record,
+            mark,
+            reviewed,
+            outcomes: Outcomes::default(),
+            met_by_assumption: Vec::new(),
+        });
+        self.gate = Some(self.judged.gates.len() - 1);
+        self.machine.run(GATE, StandsAt::Record(record));
+        if reviewed {
+            self.run(true, wanted);
+        } else {
+            let only = |index: usize| wanted(index) && self.rules.rules[index].facts.name == OTHER_TYPE;
+            let rules = self.rules;
+            let chosen: Vec<bool> = (0..rules.rules.len()).map(only).collect();
+            self.run(true, &|index| chosen[index]);
+        }
+        self.gate = None;
+    }
+
+    /// Runs the rules about the gate at hand, or about the submittal as a whole.
+    fn run(&mut self, per_gate: bool, wanted: &dyn Fn(usize) -> bool) {
+        let rules = self.rules;
+        let of_group = |group: Option<usize>| {
+            rules.rules.iter().enumerate().filter(move |(_, rule)| rule.per_gate == per_gate && rule.group == group)
+        };
+        for (index, rule) in of_group(None) {
+            if wanted(index) {
+                let verdict = self.verdict(rule, None);
+                self.record(rule, verdict.outcome);
+            }
+        }
+        for (group_index, group) in rules.groups.iter().enumerate() {
+            let members: Vec<&Rule> =
+                of_group(Some(group_index)).filter(|(index, _)| wanted(*index)).map(|(_, rule)| rule).collect();
+            if members.is_empty() {
+                continue;
+            }
+            let mut outcomes = vec![Outcome::DoesNotApply; members.len()];
+            match group.over {
+                Over::Choices(choices) => {
+                    for symbol in &rules.choices[choices] {
+                        let name = rules.vocabulary.symbol_name(*symbol).to_owned();
+                        self.machine.run(group.binder, StandsAt::Choice(*symbol));
+                        self.judge_members(&members, &mut outcomes, &name);
+                    }
+                }
+                Over::List(list) => self.judge_list(list, group.binder, &members, &mut outcomes),
+            }
+            for (rule, outcome) in members.into_iter().zip(outcomes) {
+                self.record(rule, outcome);
+            }
+        }
+    }
+
+    fn judge_list(&mut self, list: FieldRef, binder: u16, members: &[&Rule], outcomes: &mut [Outcome]) {
+        match self.machine.slot(list) {
+            slot @ Slot::Records { .. } => {
+                for (number, element) in self.site.records.list(slot).iter().enumerate() {
+                    self.machine.run(binder, StandsAt::Record(*element));
+                    self.judge_members(members, outcomes, &(number + 1).to_string());
+                }
+            }
+            Slot::NotApplicable => {
+                let seen = self.machine.seen(list);
+                for rule in members {
+                    self.switched_off(rule, &[seen]);
+                }
+            }
+            _ => {
+                let seen = self.machine.seen(list);
+                for (rule, outcome) in members.iter().zip(outcomes) {
+                    *outcome = self.list_not_shown(rule, seen);
+                }
+            }
+        }
+    }
+
+    fn judge_members(&mut self, members: &[&Rule], outcomes: &mut [Outcome], element: &str) {
+        for (rule, outcome) in members.iter().zip(outcomes) {
+            let verdict = self.verdict(rule, Some(element.to_owned()));
+            *outcome = worse(*outcome, verdict.outcome);
+        }
+    }
+
+    /// A rule over a list that is not shown: one outcome, waiting for the list, unless its `when` rules it out.
+    fn list_not_shown(&mut self, rule: &Rule, list: Seen) -> Outcome {
+        for condition in &rule.when {
+            let depends_on_element = condition.checked.fields().iter().any(|field| field.binder > GATE);
+            if !depends_on_element && self.machine.truth(condition.checked.op).is_false() {
+                return Outcome::DoesNotApply;
+            }
+        }
+        let mut waiting = Waiting::default();
+        match self.site.slot(list) {
+            Slot::Unreadable => waiting.unreadable.push(list),
+            _ => waiting.missing.push(list),
+        }
+        self.not_shown(rule, None, waiting);
+        Outcome::NotShown
+    }
+
+    fn verdict(&mut self, rule: &Rule, element: Option<String>) -> Verdict {
+        let when = if rule.when.is_empty() { Truth::TRUE } else { self.machine.truth(rule.when_op) };
+        let require = self.machine.truth(rule.require.checked.op);
+        let outcome = outcome(when, require);
+        let verdict = Verdict { outcome, element };
+        match outcome {
+            Outcome::Met => self.met(rule),
+            Outcome::NotMet => self.not_met(rule, &verdict),
+            Outcome::NotShown => {
+                let waiting = self.waiting(rule, when);
+                self.not_shown(rule, verdict.element.clone(), waiting);
+            }
+            Outcome::DoesNotApply => {
+                if rule.facts.weight == Weight::Hazard && (when.is_not_applicable() || require.is_not_applicable()) {
+                    let mut fields = Vec::new();
+                    for condition in rule.when.iter().chain([&rule.require]) {
+                        fields.extend(self.machine.not_applicable(&condition.checked));
+                    }
+                    self.switched_off(rule, &fields);
+                }
+            }
+        }
+        verdict
+    }
+
+    /// What an open outcome waits for: while it is open whether the rule applies, only that is asked.
+    fn waiting(&mut self, rule: &Rule, when: Truth) -> Waiting {
+        let mut waiting = Waiting::default();
+        if when.is_open() {
+            for condition in &rule.when {
+                merge(&mut waiting, self.machine.waiting(&condition.checked));
+            }
+        } else {
+            merge(&mut waiting, self.machine.waiting(&rule.require.checked));
+        }
+        waiting
+    }
+
+    fn met(&mut self, rule: &Rule) {
+        let assumed = self.machine.assumed(&rule.require.checked);
+        let Some(gate) = self.gate else { return };
+        for assumed in assumed {
+            let value = rule.require.text.get(assumed.span.clone()).unwrap_or_default().to_owned();
+            let entry = (rule.facts.name.clone(), self.site.path(assumed.field), value);
+            let list = &mut self.judged.gates[gate].met_by_assumption;
+            if !list.contains(&entry) {
+                list.push(entry);
+            }
+        }
+    }
+
+    fn not_met(&mut self, rule: &Rule, verdict: &Verdict) {
+        let blame = self.machine.blame(&rule.require.checked);
+        // Walking into lists moved their binders; the rule's own cells are untouched.
+        let mut fields = blame.fields.clone();
+        if let Some(at) = rule.at {
+            let at = self.machine.seen(at);
+            fields.retain(|seen| *seen != at);
+            fields.insert(0, at);
+        }
+        if fields.is_empty() {
+            fields.extend(rule.when.iter().flat_map(|when| when.checked.fields()).map(|field| self.machine.seen(field)));
+        }
+        let (primary, mut labels) = self.site.point(fields.first().copied(), self.gate_record());
+        for seen in fields.iter().skip(1) {
+            if labels.len() < MOST_LABELS {
+                let (label, used) = self.site.point(Some(*seen), self.gate_record());
+                labels.push(label);
+                labels.extend(used);
+            }
+        }
+        labels.retain(|label| label.span != primary.span);
+        let mut message = self.printer.message(&mut self.machine, &rule.message);
+        if let Some(fails_at) = blame.fails_at {
+            message.push_str(&self.printer.fails_at(fails_at));
+        }
+        let assumed = self.assumed(rule);
+        let because = self.printer.because(&blame.steps, &rule.require.text, MOST_STEPS);
+        let field = fields.first().map(|seen| self.site.path(*seen));
+        let finding = self.finding(rule, Outcome::NotMet, verdict.element.clone(), message, primary, field);
+        self.judged.findings.push(Finding { labels, assumed, because, ..finding });
+    }
+
+    fn not_shown(&mut self, rule: &Rule, element: Option<String>, waiting: Waiting) {
+        if waiting.is_only_unreadable() {
+            return;
+        }
+        let first = waiting.missing.first().or(waiting.one_ended.first()).copied();
+        let fallback = || rule.require.checked.fields().first().map(|field| self.machine.seen(*field));
+        let (primary, labels) = self.site.point(first.or_else(fallback), self.gate_record());
+        let message = self.printer.not_shown(&rule.facts.title, &waiting);
+        let field = first.map(|seen| self.site.path(seen));
+        let mut missing: Vec<String> = Vec::new();
+        for seen in waiting.missing.iter().chain(&waiting.one_ended) {
+            let path = self.site.path(*seen);
+            if !missing.contains(&path) {
+                missing.push(path);
+            }
+        }
+        let finding = self.finding(rule, Outcome::NotShown, element, message, primary, field);
+        self.judged.findings.push(Finding { labels, missing, ..finding });
+        self.judged.waits.push(Wait { finding: self.judged.findings.len() - 1, waiting });
+    }
+
+    fn finding(
+        &mut self,
+        rule: &Rule,
+        outcome: Outcome,
+        element: Option<String>,
+        message: String,
+        primary: Label,
+        field: Option<String>,
+    ) -> Finding {
+        Finding {
+            rule: rule.facts.name.clone(),
+            weight: rule.facts.weight,
+            outcome,
+            gate: self.gate.map(|gate| self.judged.gates[gate].mark.clone()),
+            element,
+            field,
+            message,
+            primary,
+            labels: Vec::new(),
+            help: None,
+            missing: Vec::new(),
+            assumed: Vec::new(),
+            because: Vec::new(),
+            notes: self.notes(rule),
+            deviation: None,
+        }
+    }
+
+    fn notes(&mut self, rule: &Rule) -> Vec<String> {
+        let mut notes = Vec::new();
+        for note in &rule.notes {
+            let holds = note.when.as_ref().is_none_or(|when| self.machine.truth(when.checked.op).is_true());
+            if holds {
+                notes.push(self.printer.message(&mut self.machine, &note.text));
+            }
+        }
+        notes
+    }
+
+    fn assumed(&mut self, rule: &Rule) -> Vec<(String, String)> {
+        let mut assumed = Vec::new();
+        for found in self.machine.assumed(&rule.require.checked) {
+            let value = rule.require.text.get(found.span.clone()).unwrap_or_default().to_owned();
+            assumed.push((self.site.path(found.field), value));
+        }
+        assumed
+    }
+
+    fn switched_off(&mut self, rule: &Rule, fields: &[Seen]) {
+        if rule.facts.weight != Weight::Hazard {
+            return;
+        }
+        for seen in fields {
+            let entry = SwitchedOff {
+                rule: rule.facts.name.clone(),
+                gate: self.gate.map(|gate| self.judged.gates[gate].mark.clone()),
+                field: self.site.path(*seen),
+                span: self.site.point(Some(*seen), self.gate_record()).0.span,
+            };
+            if !self.judged.switched_off.contains(&entry) {
+                self.judged.switched_off.push(entry);
+            }
+        }
+    }
+
+    fn gate_record(&self) -> RecordIndex {
+        self.gate.map_or(0, |gate| self.judged.gates[gate].record)
+    }
+
+    fn record(&mut self, rule: &Rule, outcome: Outcome) {
+        let outcomes = match self.gate {
+            Some(gate) => &mut self.judged.gates[gate].outcomes,
+            None => &mut self.judged.outcomes,
+        };
+        let list = match outcome {
+            Outcome::Met => &mut outcomes.met,
+            Outcome::NotMet => &mut outcomes.not_met,
+            Outcome::NotShown => &mut outcomes.not_shown,
+            Outcome::DoesNotApply => &mut outcomes.does_not_apply,
+        };
+        list.push(rule.facts.name.clone());
+    }
+}
+
+/// Labels beside the primary one.
+const MOST_LABELS: usize = 6;
+/// Evaluated sub-expressions that a finding carries.
+const MOST_STEPS: usize = 8;
+
+fn merge(into: &mut Waiting, from: Waiting) {
+    for (into, from) in [
+        (&mut into.missing, from.missing),
+        (&mut into.one_ended, from.one_ended),
+        (&mut into.unreadable, from.unreadable),
+    ] {
+        for seen in from {
+            if !into.contains(&seen) {
+                into.push(seen);
+            }
+        }
+    }
+    into.reasons.extend(from.reasons);
+}

@@ -1,0 +1,185 @@
+//! Values and messages as people read them: the author's text first, then the other system of units.
+
+use super::site::Site;
+use crate::expr::{FailsAt, Machine, Seen, Step, Type, Value, Waiting};
+use crate::quantity::{Dimension, Quantity, Shown, System, in_system, other_system, show, show_date};
+use crate::rule::{Segment, Template};
+use crate::submittal::Slot;
+
+/// Prints values of one submittal.
+#[derive(Debug, Clone, Copy)]
+pub struct Printer<'a> {
+    site: Site<'a>,
+    /// The system that most lengths of the submittal are written in.
+    system: System,
+}
+
+const NOT_SHOWN: &str = "not shown";
+
+impl<'a> Printer<'a> {
+    /// A printer for a submittal.
+    pub fn new(site: Site<'a>) -> Self {
+        let (mut us, mut metric) = (0, 0);
+        for slot in site.records.slots() {
+            match slot {
+                Slot::Quantity(_, System::Us) => us += 1,
+                Slot::Quantity(_, System::Metric) => metric += 1,
+                _ => {}
+            }
+        }
+        Printer { site, system: if metric > us { System::Metric } else { System::Us } }
+    }
+
+    /// A message with its values put in.
+    pub fn message(&self, machine: &mut Machine<'_>, template: &Template) -> String {
+        const MOST_DIGITS: u8 = 6;
+        let mut extra_digits = 0;
+        loop {
+            let parts: Vec<(String, Option<Value>)> = template
+                .segments
+                .iter()
+                .map(|segment| match segment {
+                    Segment::Text(text) => (text.clone(), None),
+                    Segment::Value(expression) => {
+                        let value = machine.value(expression.checked.op);
+                        let field = field_of(machine, &expression.checked);
+                        (self.value(machine, value, &expression.checked.ty, field, extra_digits), Some(value))
+                    }
+                })
+                .collect();
+            let alike = parts.iter().enumerate().any(|(index, (text, value))| {
+                value.is_some() && parts[..index].iter().any(|(other, with)| {
+                    other == text && matches!((with, value), (Some(Value::Number(a)), Some(Value::Number(b))) if a != b)
+                })
+            });
+            if !alike || extra_digits == MOST_DIGITS {
+                return parts.into_iter().map(|(text, _)| text).collect();
+            }
+            extra_digits += 1;
+        }
+    }
+
+    /// ` (at 5 1/2 in of 3 in to 5 1/2 in)`: where in a declared range a requirement fails.
+    pub fn fails_at(&self, fails_at: FailsAt) -> String {
+        let (Slot::Quantity(quantity, system), Some(written)) =
+            (self.site.slot(fails_at.field), self.site.written(fails_at.field))
+        else {
+            return String::new();
+        };
+        let end = if fails_at.upper { quantity.hi } else { quantity.lo };
+        let declared = self.site.vocabulary.field(fails_at.field.field.record, fails_at.field.field.field);
+        let end = match declared.kind {
+            crate::vocabulary::FieldKind::Date => show_date(Quantity::point(end)),
+            crate::vocabulary::FieldKind::Quantity(kind) if end.is_finite() => {
+                show(Quantity::point(end), kind.dimension(), self.shown(*system, 0))
+            }
+            _ => return String::new(),
+        };
+        format!(" (at {end} of {written})")
+    }
+
+    /// The evaluated sub-expressions of a finding.
+    pub fn because(&self, steps: &[Step], text: &str, most: usize) -> Vec<(String, String)> {
+        let mut because: Vec<(String, String)> = Vec::new();
+        for step in steps {
+            let expression = text.get(step.span.clone()).unwrap_or_default();
+            let expression = expression.split_whitespace().collect::<Vec<_>>().join(" ");
+            let value = match (&step.value, &step.ty) {
+                (Value::Number(number), Type::Number(dimension)) if step.field.is_none() => {
+                    self.computed(*number, *dimension, 0)
+                }
+                (Value::Number(_), _) => match step.field.and_then(|field| self.author(field)) {
+                    Some(written) => written,
+                    None => NOT_SHOWN.to_owned(),
+                },
+                (Value::Choice(Some(symbol)), _) => self.site.vocabulary.symbol_name(*symbol).to_owned(),
+                (Value::Truth(truth), _) if truth.is_true() => "yes".to_owned(),
+                (Value::Truth(truth), _) if truth.is_false() => "no".to_owned(),
+                _ => continue,
+            };
+            let entry = (expression, value);
+            if because.len() < most && !because.contains(&entry) {
+                because.push(entry);
+            }
+        }
+        because
+    }
+
+    /// What is said of a rule that cannot be judged.
+    pub fn not_shown(&self, title: &str, waiting: &Waiting) -> String {
+        let mut parts: Vec<String> = Vec::new();
+        for seen in &waiting.missing {
+            let label = self.site.label(*seen);
+            parts.push(match self.site.slot(*seen) {
+                Slot::Placeholder => {
+                    format!("{label} says `{}`", self.site.written(*seen).unwrap_or_default())
+                }
+                _ => format!("{label} is not shown"),
+            });
+        }
+        for seen in &waiting.one_ended {
+            let written = self.site.written(*seen).unwrap_or_default();
+            parts.push(format!("{} states one end only, `{written}`", self.site.label(*seen)));
+        }
+        parts.extend(waiting.reasons.iter().cloned());
+        parts.dedup();
+        const MOST: usize = 4;
+        if parts.len() > MOST {
+            let more = parts.len() - MOST;
+            parts.truncate(MOST);
+            parts.push(format!("{more} more facts are not shown"));
+        }
+        format!("cannot be judged: {} (the check: {title})", parts.join("; "))
+    }
+
+    /// The author's text of a value with the other system beside it.
+    pub fn author(&self, seen: Seen) -> Option<String> {
+        let written = self.site.written(seen)?;
+        let declared = self.site.vocabulary.field(seen.field.record, seen.field.field);
+        Some(match (self.site.slot(seen), &declared.kind) {
+            (Slot::Quantity(quantity, system), crate::vocabulary::FieldKind::Quantity(kind)) => {
+                let other = other_system(*quantity, kind.dimension(), *system);
+                if other.is_empty() { written } else { format!("{written} ({other})") }
+            }
+            _ => written,
+        })
+    }
+
+    fn value(&self, machine: &Machine<'_>, value: Value, ty: &Type, field: Option<Seen>, extra_digits: u8) -> String {
+        if let Some(seen) = field
+            && !matches!(self.site.slot(seen), Slot::Missing | Slot::Placeholder | Slot::Unreadable)
+            && let Some(written) = self.author(seen)
+        {
+            return written;
+        }
+        match (value, ty) {
+            (Value::Number(number), Type::Number(dimension)) => self.computed(number, *dimension, extra_digits),
+            (Value::Number(number), Type::Date) if number.is_shown() => show_date(number),
+            (Value::Truth(truth), _) if truth.is_true() => "yes".to_owned(),
+            (Value::Truth(truth), _) if truth.is_false() => "no".to_owned(),
+            (Value::Choice(Some(symbol)), _) => self.site.vocabulary.symbol_name(symbol).to_owned(),
+            (Value::Text(Some(text)), _) => machine.text(text).split_whitespace().collect::<Vec<_>>().join(" "),
+            (Value::NotApplicable, _) => "not applicable".to_owned(),
+            _ => NOT_SHOWN.to_owned(),
+        }
+    }
+
+    fn computed(&self, number: Quantity, dimension: Dimension, extra_digits: u8) -> String {
+        if !number.is_shown() && (number.lo.is_infinite() || (number.hi.is_infinite() && number.lo <= 0.0)) {
+            return NOT_SHOWN.to_owned();
+        }
+        in_system(number, dimension, self.shown(self.system, extra_digits))
+    }
+
+    fn shown(&self, system: System, extra_digits: u8) -> Shown {
+        Shown { system, extra_digits }
+    }
+}
+
+/// The field that an expression is, where it is one (a stand-in is none).
+fn field_of(machine: &Machine<'_>, checked: &crate::expr::Checked) -> Option<Seen> {
+    match checked.node {
+        crate::expr::CheckedNode::Field(field) => Some(machine.seen(field)),
+        _ => None,
+    }
+}

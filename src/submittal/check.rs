@@ -1,0 +1,74 @@
+//! What can only be seen of a submittal as a whole: its format, the marks of its gates, the pairs they form.
+
+use std::collections::HashMap;
+
+use super::read::Read;
+use super::record::{RecordIndex, Slot};
+use crate::document::{Kind, NodeId, Tree};
+use crate::problem::Problem;
+use crate::vocabulary::Vocabulary;
+
+/// Whether a document means to be a submittal: a mapping with `format` or `gates` at its top.
+pub fn is_submittal(tree: &Tree, root: NodeId) -> bool {
+    tree.kind(root) == Kind::Mapping
+        && tree.entries(root).any(|(key, _)| matches!(tree.text(key), Some("format" | "gates")))
+}
+
+/// Problems between the parts of one submittal.
+pub fn check(tree: &Tree, vocabulary: &Vocabulary, read: &Read) -> Vec<Problem> {
+    let mut problems = Vec::new();
+    check_format(tree, vocabulary, read, &mut problems);
+    check_marks(tree, vocabulary, read, &mut problems);
+    problems
+}
+
+fn check_format(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut Vec<Problem>) {
+    let Some(field) = vocabulary.record(0).field("format") else { return };
+    let Slot::Quantity(format, _) = read.records.slot(0, field) else { return };
+    if let (true, Some(value)) = (format.lo != 1.0, read.records.place(0, field).value) {
+        let message = format!("format {} is not known; this program reads format 1", tree.text(value).unwrap_or_default());
+        problems.push(Problem::fault("unknown-format", tree.span(value), message).with_help("write `format: 1`"));
+    }
+}
+
+fn check_marks(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut Vec<Problem>) {
+    let records = &read.records;
+    let Some(gates) = vocabulary.record(0).field("gates") else { return };
+    let gates = records.list(records.slot(0, gates));
+    let Some(first) = gates.first() else { return };
+    let declared = vocabulary.record(records.record(*first).ty);
+    let (Some(mark), Some(pair)) = (declared.field("mark"), declared.field("pair_with")) else { return };
+    let text_of = |gate: RecordIndex, field| match records.slot(gate, field) {
+        Slot::Text(node) => tree.text(*node).map(|text| (text.trim(), *node)),
+        _ => None,
+    };
+    let mut marks: HashMap<&str, NodeId> = HashMap::new();
+    for gate in gates {
+        let Some((text, node)) = text_of(*gate, mark) else { continue };
+        match marks.get(text) {
+            Some(earlier) => problems.push(
+                Problem::fault("duplicate-mark", tree.span(node), format!("the mark `{text}` stands for two gates"))
+                    .with_label(tree.span(*earlier), "first used here")
+                    .with_help("give each gate its own mark"),
+            ),
+            None => {
+                marks.insert(text, node);
+            }
+        }
+    }
+    for gate in gates {
+        let Some((other, node)) = text_of(*gate, pair) else { continue };
+        let own = text_of(*gate, mark).map(|(text, _)| text);
+        let message = if own == Some(other) {
+            format!("gate `{other}` is paired with itself")
+        } else if marks.contains_key(other) {
+            continue;
+        } else {
+            format!("no gate of this submittal has the mark `{other}`")
+        };
+        let known: Vec<&str> = gates.iter().filter_map(|gate| text_of(*gate, mark)).map(|(text, _)| text).collect();
+        problems.push(
+            Problem::fault("unknown-pair", tree.span(node), message).with_help(format!("the marks are {}", known.join(", "))),
+        );
+    }
+}

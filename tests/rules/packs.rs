@@ -1,0 +1,61 @@
+//! Packs of one's own: every error at once, each with its place; `replaces`, `was`.
+
+use std::sync::Arc;
+
+use gatewright::rule::{PackProblems, PackSource, RuleSet, load, submittal_vocabulary};
+use gatewright::source::SourceFile;
+
+fn load_text(text: &str) -> Result<(RuleSet, PackProblems), PackProblems> {
+    let file = Arc::new(SourceFile::new("own.yaml", text));
+    load(&[PackSource { file, shipped: false }], Arc::new(submittal_vocabulary().unwrap()))
+}
+
+/// Line, column and slice of each problem.
+fn problems(text: &str) -> Vec<(u32, u32, String, String)> {
+    let problems = load_text(text).expect_err("the pack has errors");
+    problems
+        .list
+        .iter()
+        .map(|(file, problem)| {
+            let at = file.position(problem.span.start);
+            (at.line, at.column, file.slice(problem.span).to_owned(), problem.message.clone())
+        })
+        .collect()
+}
+
+const RULE_TAIL: &str = "    message: \"{gate.opening}\"\n    why: because\n    remedy: do\n    local_code: ask\n    source: {standard: none, authority: practice}\n";
+
+#[test]
+fn three_errors_of_a_pack_are_all_shown_where_they_are() {
+    let text = format!(
+        "pack: own\ntitle: Own rules\nrules:\n  - name: one\n    title: One\n    weight: advice\n    require: gate.opening >= 20\n{RULE_TAIL}  - name: two\n    title: Two\n    weight: advice\n    require: gate.leaf.botom_gap < 5 in\n{RULE_TAIL}  - name: three\n    title: Three\n    weight: heavy\n    require: gate.leaf.height > 3 inn\n{RULE_TAIL}"
+    );
+    let found = problems(&text);
+    let slices: Vec<(u32, &str)> = found.iter().map(|(line, _, slice, _)| (*line, slice.as_str())).collect();
+    assert!(slices.contains(&(7, "gate.opening >= 20")), "{found:?}");
+    assert!(slices.contains(&(15, "gate.leaf.botom_gap")), "{found:?}");
+    assert!(slices.contains(&(22, "heavy")), "{found:?}");
+    assert!(slices.contains(&(23, "inn")), "{found:?}");
+    assert_eq!(found.len(), 4, "{found:?}");
+}
+
+#[test]
+fn an_error_inside_a_folded_expression_is_found_on_its_line() {
+    let text = format!(
+        "pack: own\ntitle: Own\nrules:\n  - name: one\n    title: One\n    weight: advice\n    require: >-\n      gate.opening < 20 ft\n      and gate.openning > 3 ft\n{RULE_TAIL}"
+    );
+    let found = problems(&text);
+    assert_eq!(found.len(), 1);
+    let (line, column, slice, message) = &found[0];
+    assert_eq!((*line, *column, slice.as_str()), (9, 11, "gate.openning"), "{message}");
+}
+
+#[test]
+fn a_field_twice_in_one_comparison_is_advice_in_a_pack_of_ones_own() {
+    let text = format!(
+        "pack: own\ntitle: Own\nrules:\n  - name: one\n    title: One\n    weight: advice\n    require: gate.opening + gate.opening < 20 ft\n{RULE_TAIL}"
+    );
+    let (_, advice) = load_text(&text).expect("advice does not stop a pack");
+    assert_eq!(advice.list.len(), 1);
+    assert!(advice.list[0].1.message.contains("twice"));
+}
