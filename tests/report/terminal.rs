@@ -199,3 +199,22 @@ fn problems_of_packs_and_project_files_are_drawn_like_findings() {
     insta::assert_snapshot!("problems", problems_report(&problems, &UNICODE));
     assert_eq!(problems_report(&[], &UNICODE), "");
 }
+
+proptest::proptest! {
+    #[test]
+    fn any_text_with_any_places_is_drawn_within_the_page(
+        text in "([a-z: ]{0,90}|[\\t\\r\\n\u{1b}\u{85}\u{2028}\u{202e}]|[µ門\u{301}é]{0,60}|\\n){0,12}",
+        places in proptest::collection::vec((0..700usize, 0..90usize), 1..12),
+        width in 60..100usize,
+    ) {
+        let spans: Vec<Span> = places.iter().map(|&(start, len)| Span::new(start, start + len)).collect();
+        let labels: Vec<(Span, &str)> = spans[1..].iter().map(|&span| (span, "a further place")).collect();
+        let drawn = snippet(&one(&text, spans[0], &labels), &Options { width, ..UNICODE });
+        proptest::prop_assert!(drawn.contains("here"), "{drawn}");
+        for line in drawn.lines() {
+            proptest::prop_assert!(!line.chars().any(char::is_control), "{line:?}");
+            // Several labels on one line may push the words of the last ones a little beyond the page.
+            proptest::prop_assert!(line.width() <= width + 24, "{} columns of {width}: {line}", line.width());
+        }
+    }
+}
