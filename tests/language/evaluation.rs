@@ -77,7 +77,11 @@ fn states_of_a_value() {
         ("gate.leaf.bottom_gap <= 5 in", "{mark: G, leaf: {bottom_gap: 2 in min}}", NotShown),
         ("gate.overhead_clearance >= 13 ft 6 in", "{mark: G, overhead_clearance: n/a}", DoesNotApply),
         ("not gate.overhead_clearance >= 13 ft 6 in", "{mark: G, overhead_clearance: n/a}", DoesNotApply),
-        ("gate.overhead_clearance >= 13 ft and gate.opening > 3 ft", "{mark: G, overhead_clearance: n/a, opening: 4 ft}", Met),
+        (
+            "gate.overhead_clearance >= 13 ft and gate.opening > 3 ft",
+            "{mark: G, overhead_clearance: n/a, opening: 4 ft}",
+            Met,
+        ),
         ("gate.covered_fence.guarded_to >= 6 ft", "{mark: G, covered_fence: n/a}", DoesNotApply),
         ("shown(gate.leaf.bottom_gap)", "{mark: G, leaf: {bottom_gap: TBD}}", NotMet),
         ("shown(gate.leaf)", "{mark: G, leaf: {height: 6 ft}}", Met),
@@ -97,7 +101,11 @@ fn a_violated_end_beside_a_missing_value_is_not_met() {
         ("gate.leaf.bottom_gap <= 5 in and gate.fire_access", "{mark: G, leaf: {bottom_gap: 3 in to 6 in}}", NotMet),
         ("gate.leaf.bottom_gap <= 5 in and gate.fire_access", "{mark: G, leaf: {bottom_gap: 6 in}}", NotMet),
         ("gate.leaf.bottom_gap <= 5 in or gate.fire_access", "{mark: G, leaf: {bottom_gap: 6 in}}", NotShown),
-        ("gate.leaf.bottom_gap <= 5 in or gate.fire_access", "{mark: G, leaf: {bottom_gap: 6 in}, fire_access: yes}", Met),
+        (
+            "gate.leaf.bottom_gap <= 5 in or gate.fire_access",
+            "{mark: G, leaf: {bottom_gap: 6 in}, fire_access: yes}",
+            Met,
+        ),
     ]);
 }
 
@@ -105,12 +113,36 @@ fn a_violated_end_beside_a_missing_value_is_not_met() {
 fn arithmetic_keeps_what_is_certain() {
     check(&[
         // The smaller of an unknown height and 72 in is at most 72 in.
-        ("gate.leaf.infill.guarded_to >= min(gate.leaf.height, 72 in)", "{mark: G, leaf: {infill: {guarded_to: 72 in}}}", Met),
-        ("gate.leaf.infill.guarded_to >= min(gate.leaf.height, 72 in)", "{mark: G, leaf: {infill: {guarded_to: 60 in}}}", NotShown),
-        ("gate.leaf.length / gate.carriages.spacing > 1", "{mark: G, leaf: {length: 36 ft}, carriages: {spacing: 10 ft}}", Met),
-        ("gate.opening - gate.leaf.counterbalance >= 0 in", "{mark: G, opening: 0.3 m, leaf: {counterbalance: 300 mm}}", Met),
-        ("gate.leaf.counterbalance / gate.opening >= 40 %", "{mark: G, opening: 20 ft, leaf: {counterbalance: 8 ft}}", Met),
-        ("gate.leaf.counterbalance / gate.opening >= 40 %", "{mark: G, opening: 20 ft, leaf: {counterbalance: 7 ft 11 63/64 in}}", NotMet),
+        (
+            "gate.leaf.infill.guarded_to >= min(gate.leaf.height, 72 in)",
+            "{mark: G, leaf: {infill: {guarded_to: 72 in}}}",
+            Met,
+        ),
+        (
+            "gate.leaf.infill.guarded_to >= min(gate.leaf.height, 72 in)",
+            "{mark: G, leaf: {infill: {guarded_to: 60 in}}}",
+            NotShown,
+        ),
+        (
+            "gate.leaf.length / gate.carriages.spacing > 1",
+            "{mark: G, leaf: {length: 36 ft}, carriages: {spacing: 10 ft}}",
+            Met,
+        ),
+        (
+            "gate.opening - gate.leaf.counterbalance >= 0 in",
+            "{mark: G, opening: 0.3 m, leaf: {counterbalance: 300 mm}}",
+            Met,
+        ),
+        (
+            "gate.leaf.counterbalance / gate.opening >= 40 %",
+            "{mark: G, opening: 20 ft, leaf: {counterbalance: 8 ft}}",
+            Met,
+        ),
+        (
+            "gate.leaf.counterbalance / gate.opening >= 40 %",
+            "{mark: G, opening: 20 ft, leaf: {counterbalance: 7 ft 11 63/64 in}}",
+            NotMet,
+        ),
         ("abs(gate.opening - 24 ft) <= 1 in", "{mark: G, opening: 23 ft 11 in to 24 ft 1 in}", Met),
         ("max(gate.opening, 3 ft, 5 ft) is 5 ft", "{mark: G, opening: 4 ft}", Met),
         ("given(gate.carriages.tail_margin, 0 in) <= 1 in", "{mark: G}", Met),
@@ -151,15 +183,25 @@ fn functions_over_a_list() {
         ("min(gate.support_posts as p where p.plumb, p.size) >= 4 in", POSTS, Met),
         ("min(gate.support_posts as p where p.role is tail, p.size) >= 6 in", "{mark: G, support_posts: []}", NotShown),
         ("distinct(gate.support_posts as p, p.size) is 2", POSTS, Met),
-        ("distinct(gate.support_posts as p, p.role) >= 2", "{mark: G, support_posts: [{role: tail}, {role: tail}]}", NotMet),
-        ("distinct(gate.support_posts as p, p.role) >= 2", "{mark: G, support_posts: [{role: tail}, {size: 4 in}]}", NotShown),
+        (
+            "distinct(gate.support_posts as p, p.role) >= 2",
+            "{mark: G, support_posts: [{role: tail}, {role: tail}]}",
+            NotMet,
+        ),
+        (
+            "distinct(gate.support_posts as p, p.role) >= 2",
+            "{mark: G, support_posts: [{role: tail}, {size: 4 in}]}",
+            NotShown,
+        ),
         ("distinct(gate.support_posts as p, p.role) >= 2", "{mark: G}", NotShown),
     ]);
 }
 
 #[test]
 fn an_element_that_does_not_apply_is_left_out() {
-    let wall = |beside: &str| format!("{{mark: G, fixed_objects: [{{what: wall, beside: {beside}}}, {{what: hut, beside: 3 ft}}]}}");
+    let wall = |beside: &str| {
+        format!("{{mark: G, fixed_objects: [{{what: wall, beside: {beside}}}, {{what: hut, beside: 3 ft}}]}}")
+    };
     let beside = "all(gate.fixed_objects as o, o.beside > 16 in)";
     check(&[(beside, &wall("n/a"), Met), (beside, &wall("10 in"), NotMet), (beside, &wall("~"), NotShown)]);
 }
@@ -167,14 +209,35 @@ fn an_element_that_does_not_apply_is_left_out() {
 #[test]
 fn membership_in_lists_of_choices_and_texts() {
     let zones = "{mark: G, sensors: [{id: s1, type: B1}, {id: S2, type: B2}], entrapment_zones: [{zone: drive, protected_by: [s1, s2 ]}]}";
-    let two = "all(gate.entrapment_zones as z, distinct(gate.sensors as s where s.id is one of z.protected_by, s.type) >= 2)";
+    let two =
+        "all(gate.entrapment_zones as z, distinct(gate.sensors as s where s.id is one of z.protected_by, s.type) >= 2)";
     check(&[
         (two, zones, Met),
-        (two, "{mark: G, sensors: [{id: s1, type: B1}], entrapment_zones: [{zone: drive, protected_by: [s1]}]}", NotMet),
-        (two, "{mark: G, sensors: [{id: s1, type: B1}, {id: s2, type: A}], entrapment_zones: [{zone: drive}]}", NotShown),
-        ("gate.usage_class is one of gate.operator.classes", "{mark: G, usage_class: II, operator: {classes: [I, II]}}", Met),
-        ("gate.usage_class is one of gate.operator.classes", "{mark: G, usage_class: III, operator: {classes: [I, II]}}", NotMet),
-        ("gate.usage_class is one of gate.operator.classes", "{mark: G, usage_class: III, operator: {classes: []}}", NotMet),
+        (
+            two,
+            "{mark: G, sensors: [{id: s1, type: B1}], entrapment_zones: [{zone: drive, protected_by: [s1]}]}",
+            NotMet,
+        ),
+        (
+            two,
+            "{mark: G, sensors: [{id: s1, type: B1}, {id: s2, type: A}], entrapment_zones: [{zone: drive}]}",
+            NotShown,
+        ),
+        (
+            "gate.usage_class is one of gate.operator.classes",
+            "{mark: G, usage_class: II, operator: {classes: [I, II]}}",
+            Met,
+        ),
+        (
+            "gate.usage_class is one of gate.operator.classes",
+            "{mark: G, usage_class: III, operator: {classes: [I, II]}}",
+            NotMet,
+        ),
+        (
+            "gate.usage_class is one of gate.operator.classes",
+            "{mark: G, usage_class: III, operator: {classes: []}}",
+            NotMet,
+        ),
         ("gate.usage_class is not one of [I, II]", "{mark: G, usage_class: III}", Met),
         ("gate.usage_class is not one of [I, II]", "{mark: G}", NotShown),
         ("gate.usage_class is not IV", "{mark: G, usage_class: IV}", NotMet),
@@ -199,7 +262,9 @@ fn tables_by_number_and_by_choice() {
     let steps = "tables:\n  steps:\n    key: length\n    value: length\n    source: {standard: made up, authority: practice}\n    \
                  rows:\n      - {up_to: 10 ft, value: 6 ft}\n      - {up_to: 20 ft, value: 3 ft}\n      - {up_to: 30 ft, value: 9 ft}\n";
     let rules = rules("    require: gate.leaf.counterbalance >= table(steps, gate.opening)\n", steps);
-    let on = |opening: &str, tail: &str| outcome(&rules, &format!("{{mark: G, opening: {opening}, leaf: {{counterbalance: {tail}}}}}"));
+    let on = |opening: &str, tail: &str| {
+        outcome(&rules, &format!("{{mark: G, opening: {opening}, leaf: {{counterbalance: {tail}}}}}"))
+    };
     assert_eq!(on("10 ft", "6 ft"), Met, "the end of a row belongs to it");
     assert_eq!(on("10 ft", "5 ft"), NotMet);
     assert_eq!(on("10 ft 1/64 in", "3 ft"), Met);
@@ -220,9 +285,15 @@ fn tables_by_number_and_by_choice() {
 
 #[test]
 fn each_runs_per_element_and_the_worst_decides() {
-    let rules = rules("    each: gate.support_posts as post\n    when: post.role is tail\n    require: post.size >= 6 in\n", "");
+    let rules = rules(
+        "    each: gate.support_posts as post\n    when: post.role is tail\n    require: post.size >= 6 in\n",
+        "",
+    );
     assert_eq!(outcome(&rules, POSTS), Met);
-    assert_eq!(outcome(&rules, "{mark: G, support_posts: [{role: tail, size: 4 in}, {role: tail, size: 6 in}]}"), NotMet);
+    assert_eq!(
+        outcome(&rules, "{mark: G, support_posts: [{role: tail, size: 4 in}, {role: tail, size: 6 in}]}"),
+        NotMet
+    );
     assert_eq!(outcome(&rules, "{mark: G, support_posts: [{role: fulcrum}]}"), DoesNotApply);
     assert_eq!(outcome(&rules, "{mark: G, support_posts: []}"), DoesNotApply);
     assert_eq!(outcome(&rules, "{mark: G}"), NotShown);
