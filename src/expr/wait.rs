@@ -1,7 +1,7 @@
 //! Walks an open outcome to find the facts it waits for, the values it assumed, and what was stated not applicable.
 
 use super::checked::{Checked, CheckedNode};
-use super::evaluate::{Machine, StandsAt};
+use super::evaluate::{Machine, StandsAt, shown};
 use super::explain::Seen;
 use super::program::Op;
 use super::scope::FieldRef;
@@ -54,6 +54,8 @@ impl Machine<'_> {
             if let CheckedNode::Given { field, stand_in } = &node.node
                 && let CheckedNode::Field(field) = field.node
                 && matches!(machine.slot(field), Slot::Missing | Slot::Placeholder)
+                // Another field that is shown is no assumption: the rule reads that one instead.
+                && !matches!(stand_in.node, CheckedNode::Field(other) if shown(machine.slot(other)).is_true())
             {
                 let value = machine.value(stand_in.op);
                 let assumed = Assumed { field: machine.seen(field), value, span: stand_in.span.clone() };
