@@ -66,8 +66,8 @@ pub enum CheckedNode {
     Text(String),
     /// A field.
     Field(FieldRef),
-    /// The choice that `each: choices(..)` stands at.
-    BoundChoice(BinderId),
+    /// The choice or text that a binder stands at.
+    Bound(BinderId),
     /// The stage of the review.
     Stage,
     /// A function over a list.
@@ -119,7 +119,7 @@ impl Checked {
             | CheckedNode::Choice(_)
             | CheckedNode::Text(_)
             | CheckedNode::Field(_)
-            | CheckedNode::BoundChoice(_)
+            | CheckedNode::Bound(_)
             | CheckedNode::Stage
             | CheckedNode::Shown(_)
             | CheckedNode::Wrong => Vec::new(),

@@ -75,7 +75,7 @@ impl Program {
                 self.add(Op::Text(index))
             }
             CheckedNode::Field(field) => self.add(Op::Field(*field, absent(&checked.ty))),
-            CheckedNode::BoundChoice(binder) => self.add(Op::Bound(*binder)),
+            CheckedNode::Bound(binder) => self.add(Op::Bound(*binder)),
             CheckedNode::Stage => self.add(Op::Stage),
             CheckedNode::Shown(field) => self.add(Op::Shown(*field)),
             CheckedNode::List { function, list, bound, filter, body } => {

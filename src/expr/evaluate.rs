@@ -8,7 +8,7 @@ use super::program::{Absent, Op, OpId, Operands, Program};
 use super::scope::{BinderId, FieldRef, KeyType, Table};
 use super::truth::Truth;
 use super::value::{TextAt, Value};
-use crate::document::Tree;
+use crate::document::{NodeId, Tree};
 use crate::quantity::{Quantity, tolerance};
 use crate::submittal::{RecordIndex, Records, Slot};
 use crate::vocabulary::Symbol;
@@ -20,6 +20,8 @@ pub enum StandsAt {
     Record(RecordIndex),
     /// A choice.
     Choice(Symbol),
+    /// A text of a list.
+    Text(NodeId),
 }
 
 /// The cells of one run, and what its binders stand at.
@@ -73,14 +75,14 @@ impl<'a> Machine<'a> {
     pub fn record_at(&self, binder: BinderId) -> RecordIndex {
         match self.at[binder as usize] {
             StandsAt::Record(record) => record,
-            StandsAt::Choice(_) => 0,
+            StandsAt::Choice(_) | StandsAt::Text(_) => 0,
         }
     }
 
     /// The choice that a binder stands at.
     pub fn choice_at(&self, binder: BinderId) -> Option<Symbol> {
         match self.at[binder as usize] {
-            StandsAt::Record(_) => None,
+            StandsAt::Record(_) | StandsAt::Text(_) => None,
             StandsAt::Choice(symbol) => Some(symbol),
         }
     }
@@ -88,6 +90,27 @@ impl<'a> Machine<'a> {
     /// The slot of a field of what its binder stands at.
     pub fn slot(&self, field: FieldRef) -> &'a Slot {
         self.records.slot(self.record_at(field.binder), field.field)
+    }
+
+    /// What the elements of a list that is there would be stood at, by number.
+    pub(super) fn element(&self, list: &Slot, number: u32) -> StandsAt {
+        match *list {
+            Slot::Choices { first, .. } => StandsAt::Choice(self.records.choices[(first + number) as usize].0),
+            Slot::Texts { first, .. } => StandsAt::Text(self.records.texts[(first + number) as usize]),
+            Slot::Records { first, .. } => StandsAt::Record(self.records.elements[(first + number) as usize]),
+            _ => StandsAt::Record(0),
+        }
+    }
+
+    /// The elements of a list, where it is there.
+    pub(super) fn elements_of(&self, list: FieldRef) -> Option<Vec<StandsAt>> {
+        let slot = self.slot(list);
+        match *slot {
+            Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. } => {
+                Some((0..len).map(|number| self.element(slot, number)).collect())
+            }
+            _ => None,
+        }
     }
 
     /// The text behind a value.
@@ -105,7 +128,11 @@ impl<'a> Machine<'a> {
             Op::Choice(symbol) => Value::Choice(Some(symbol)),
             Op::Text(index) => Value::Text(Some(TextAt::Constant(index))),
             Op::Stage => Value::Choice(Some(self.stage)),
-            Op::Bound(binder) => Value::Choice(self.choice_at(binder)),
+            Op::Bound(binder) => match self.at[binder as usize] {
+                StandsAt::Text(node) => Value::Text(Some(TextAt::Node(node))),
+                StandsAt::Choice(symbol) => Value::Choice(Some(symbol)),
+                StandsAt::Record(_) => Value::NotApplicable,
+            },
             Op::Field(field, absent) => load(self.slot(field), absent),
             Op::Shown(field) => Value::Truth(shown(self.slot(field))),
             Op::Given(field, value, stand_in) => match self.slot(field) {

@@ -7,7 +7,7 @@ use std::ops::Range;
 
 use super::ast::{Comparison, ListFunction};
 use super::checked::{Checked, CheckedNode};
-use super::evaluate::{Machine, StandsAt};
+use super::evaluate::Machine;
 use super::scope::FieldRef;
 use super::truth::Truth;
 use super::ty::Type;
@@ -125,9 +125,8 @@ impl Machine<'_> {
         blame: &mut Blame,
         mut visit: impl FnMut(&mut Self, &mut Blame) -> bool,
     ) {
-        let elements = self.records.list(self.slot(list));
-        for element in elements {
-            self.run(bound, StandsAt::Record(*element));
+        for element in self.elements_of(list).unwrap_or_default() {
+            self.run(bound, element);
             if visit(self, blame) {
                 return;
             }

@@ -70,7 +70,7 @@ pub enum Op {
     Text(u32),
     /// The stage of the review.
     Stage,
-    /// The choice that a binder stands at.
+    /// The choice or text that a binder stands at.
     Bound(BinderId),
     /// A field.
     Field(FieldRef, Absent),

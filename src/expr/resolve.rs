@@ -55,7 +55,7 @@ impl Checker<'_, '_> {
             name => match self.scope.find(name) {
                 Some(Bound::Record(binder, record)) => (*binder, *record, parts[1..].join(".")),
                 Some(_) => {
-                    self.error(&expr.span, format!("`{name}` is a choice and has no fields"));
+                    self.error(&expr.span, format!("`{name}` is a single value and has no fields"));
                     return None;
                 }
                 None => {
@@ -127,7 +127,8 @@ impl Checker<'_, '_> {
     /// A word where nothing beside it says what it is: only a bound name has a meaning.
     pub(super) fn word(&mut self, expr: &Expr, word: &str) -> (CheckedNode, Type) {
         match self.scope.find(word) {
-            Some(Bound::Choice(binder, symbols)) => (CheckedNode::BoundChoice(*binder), Type::Choice(symbols.clone())),
+            Some(Bound::Choice(binder, symbols)) => (CheckedNode::Bound(*binder), Type::Choice(symbols.clone())),
+            Some(Bound::Text(binder)) => (CheckedNode::Bound(*binder), Type::Text),
             Some(Bound::Record(..)) => {
                 self.error(&expr.span, format!("`{word}` is an element of a list; name a field of it"));
                 (CheckedNode::Wrong, Type::Wrong)

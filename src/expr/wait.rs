@@ -1,7 +1,7 @@
 //! Walks an open outcome to find the facts it waits for, the values it assumed, and what was stated not applicable.
 
 use super::checked::{Checked, CheckedNode};
-use super::evaluate::{Machine, StandsAt, shown};
+use super::evaluate::{Machine, shown};
 use super::explain::Seen;
 use super::program::Op;
 use super::scope::FieldRef;
@@ -88,8 +88,8 @@ impl Machine<'_> {
     fn visit(&mut self, node: &Checked, visitor: &mut impl FnMut(&mut Self, &Checked)) {
         visitor(self, node);
         if let CheckedNode::List { list, bound, .. } = &node.node {
-            for element in self.records.list(self.slot(*list)) {
-                self.run(*bound, StandsAt::Record(*element));
+            for element in self.elements_of(*list).unwrap_or_default() {
+                self.run(*bound, element);
                 for part in node.parts() {
                     self.visit(part, visitor);
                 }
@@ -115,16 +115,12 @@ impl Machine<'_> {
                 self.wait(part, waiting);
             }
             CheckedNode::List { list, bound, filter, body, .. } => {
-                let slot = self.slot(*list);
-                if !matches!(slot, Slot::Records { .. }) {
-                    return self.wait_for(*list, waiting);
-                }
-                let elements = self.records.list(slot);
+                let Some(elements) = self.elements_of(*list) else { return self.wait_for(*list, waiting) };
                 if elements.is_empty() {
                     waiting.add_reason("the list has no elements".to_owned());
                 }
                 for element in elements {
-                    self.run(*bound, StandsAt::Record(*element));
+                    self.run(*bound, element);
                     let out = filter.as_ref().is_some_and(|filter| self.truth(filter.op).is_false());
                     for part in [filter, body].into_iter().flatten().filter(|_| !out) {
                         self.wait(part, waiting);
