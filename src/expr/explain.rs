@@ -160,6 +160,13 @@ impl Machine<'_> {
                 blame.steps.push(Step { span: node.span.clone(), ty: node.ty.clone(), value, field: None });
                 return;
             }
+            CheckedNode::Given { field, stand_in } => {
+                let missing = match field.node {
+                    CheckedNode::Field(read) => matches!(self.slot(read), Slot::Missing | Slot::Placeholder),
+                    _ => false,
+                };
+                return self.look(if missing { stand_in } else { field }, blame);
+            }
             CheckedNode::InList { value, list, .. } => {
                 self.look(value, blame);
                 blame.add(self.seen(*list));
@@ -167,9 +174,16 @@ impl Machine<'_> {
             }
             _ => {}
         }
+        let before = blame.steps.len();
         for part in node.parts() {
             self.look(part, blame);
         }
+        // The sums inside a sum say nothing that the fields and the whole do not.
+        let mut at = 0;
+        blame.steps.retain(|step| {
+            at += 1;
+            at <= before || step.field.is_some()
+        });
         let step = self.step(node, None);
         blame.steps.push(step);
     }

@@ -127,6 +127,16 @@ impl Machine<'_> {
                     }
                 }
             }
+            CheckedNode::Compare(_, left, right) => {
+                let mut own = Waiting::default();
+                self.wait(left, &mut own);
+                self.wait(right, &mut own);
+                // A value with one open end may well do once the other side is known; it is asked for after that.
+                if !own.missing.is_empty() {
+                    own.one_ended.clear();
+                }
+                waiting.merge(own);
+            }
             CheckedNode::InList { value, list, .. } => {
                 self.wait(value, waiting);
                 self.wait_for(*list, waiting);
@@ -165,6 +175,23 @@ impl Machine<'_> {
 }
 
 impl Waiting {
+    fn merge(&mut self, other: Waiting) {
+        for (into, from) in [
+            (&mut self.missing, other.missing),
+            (&mut self.one_ended, other.one_ended),
+            (&mut self.unreadable, other.unreadable),
+        ] {
+            for seen in from {
+                if !into.contains(&seen) {
+                    into.push(seen);
+                }
+            }
+        }
+        for reason in other.reasons {
+            self.add_reason(reason);
+        }
+    }
+
     fn add_reason(&mut self, reason: String) {
         if !self.reasons.contains(&reason) {
             self.reasons.push(reason);
