@@ -3,10 +3,17 @@
 //! The only module that knows the YAML event parser. Submittals, rule packs and the project file all come through
 //! here, so that one set of limits and one way of pointing at text holds for everything that is read from outside.
 
+mod builder;
+mod decode;
+mod lost_text;
+mod offset;
 mod parse;
+mod places;
+mod problems;
+mod syntax;
 mod tree;
 
+pub use decode::{Undecodable, decode};
+pub use offset::place_in;
 pub use parse::{Limits, parse};
-pub use tree::{
-    DocumentRoot, Entries, Items, Kind, Node, NodeId, Parsed, ScalarStyle, Tree, Undecodable, decode, place_in,
-};
+pub use tree::{DocumentRoot, Entries, Items, Kind, Node, NodeId, Parsed, ScalarStyle, Tree};

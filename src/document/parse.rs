@@ -1,113 +1,144 @@
-//! scaffold
-use super::tree::{DocumentRoot, Kind, Node, Parsed, ScalarStyle, Tree};
+//! The files' way through the event parser: limits before it, going on after a syntax error.
+//!
+//! Called by the readers of submittals, rule packs and the project file.
+
+use std::sync::Arc;
+
+use granit_parser::{ErrorKind, Event, Parser, ScanError};
+
+use super::builder::Builder;
+use super::places::next_statement;
+use super::syntax;
+use super::tree::Parsed;
 use crate::problem::Problem;
 use crate::source::{SourceFile, Span};
-use granit_parser::{Event, Parser, ScalarStyle as S};
-use std::sync::Arc;
-/// x
+
+/// Bounds on what one file may ask of us; each has its own message.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Limits {
-    /// x
+    /// Bytes of one file.
     pub file_bytes: usize,
+    /// Nesting of collections.
+    pub depth: usize,
+    /// Nodes of one file.
+    pub nodes: usize,
+    /// Aliases of one file.
+    pub aliases: usize,
+    /// Bytes of one scalar.
+    pub scalar_bytes: usize,
+    /// Documents of one file.
+    pub documents: usize,
 }
+
 impl Default for Limits {
     fn default() -> Self {
-        Limits { file_bytes: 16 << 20 }
+        Limits {
+            file_bytes: 16 << 20,
+            depth: 64,
+            nodes: 1_500_000,
+            aliases: 10_000,
+            scalar_bytes: 64 << 10,
+            documents: 1_000,
+        }
     }
 }
-/// x
-pub fn parse(source: Arc<SourceFile>, _limits: &Limits) -> Parsed {
+
+/// How many syntax errors of one file are reported, and how often reading goes on past one.
+const MAX_SYNTAX_ERRORS: usize = 50;
+/// How often reading is taken up again, counting the places where nothing could be read at all.
+const MAX_RESTARTS: usize = 500;
+
+/// Why the event parser was left.
+enum Stop {
+    Limit(Problem),
+    Syntax(ScanError),
+}
+
+/// Reads every document of a file, with every problem of its YAML.
+///
+/// Nothing is refused here but what no reader could use; a document that a syntax error or a limit cut short is
+/// marked broken and keeps what could be read on both sides of the error.
+pub fn parse(source: Arc<SourceFile>, limits: &Limits) -> Parsed {
     let file = Arc::clone(&source);
     let text = file.text();
-    let mut tree = Tree::new(source);
-    let mut problems = Vec::new();
-    let options = granit_parser::options! { strict_indentation: true, emit_comments: false };
-    let mut stack: Vec<u32> = Vec::new();
-    let mut root = None;
-    let mut broken = false;
-    let mut indoc = false;
-    let mut anchors = std::collections::HashMap::new();
-    for next in Parser::new_from_str_with_options(text, options) {
-        let (event, span) = match next {
-            Ok(x) => x,
-            Err(e) => {
-                let at = e.marker().byte_offset().unwrap_or(0);
-                problems
-                    .push((tree.documents.len(), Problem::unreadable("syntax", Span::new(at, at + 1), format!("{e}"))));
-                broken = true;
-                break;
-            }
+    let mut builder = Builder::new(source, text, limits);
+    if text.len() > limits.file_bytes {
+        builder.stop(too_large(text, limits));
+    } else {
+        read(text, limits, &mut builder);
+    }
+    builder.finish()
+}
+
+fn read<'s>(text: &'s str, limits: &'s Limits, builder: &mut Builder<'s>) {
+    let (mut start, mut errors) = (0, 0);
+    for _ in 0..MAX_RESTARTS {
+        builder.begin_segment(start);
+        let error = match read_segment(&text[start..], limits, builder) {
+            Ok(()) => return,
+            Err(Stop::Limit(problem)) => return builder.stop(problem),
+            Err(Stop::Syntax(error)) => error,
         };
-        let range = span.byte_range().unwrap_or(0..0);
-        let sp = Span::new(range.start, range.end);
-        let id = tree.nodes.len() as u32;
-        match event {
-            Event::DocumentStart(..) => {
-                root = None;
-                indoc = true;
-            }
-            Event::DocumentEnd => {
-                tree.documents.push(DocumentRoot { root, broken: false, span: Span::new(0, text.len()) });
-                indoc = false;
-            }
-            Event::Scalar(value, style, anchor, _) => {
-                if root.is_none() {
-                    root = Some(id);
-                }
-                if anchor > 0 {
-                    anchors.insert(anchor, id);
-                }
-                let style = match style {
-                    S::Plain => ScalarStyle::Plain,
-                    S::SingleQuoted => ScalarStyle::SingleQuoted,
-                    S::DoubleQuoted => ScalarStyle::DoubleQuoted,
-                    S::Literal => ScalarStyle::Literal,
-                    S::Folded => ScalarStyle::Folded,
-                };
-                let absent = sp.is_empty() && style == ScalarStyle::Plain;
-                let mut decoded = Node::AS_WRITTEN;
-                if text[sp.range()] != *value {
-                    decoded = tree.decoded.len() as u32;
-                    tree.decoded.push(value.into_owned().into_boxed_str());
-                }
-                tree.nodes.push(Node { kind: Kind::Scalar(style), span: sp, end: id + 1, decoded, absent });
-            }
-            Event::SequenceStart(_, anchor, _) | Event::MappingStart(_, anchor, _) => {
-                let kind = if matches!(event, Event::SequenceStart(..)) { Kind::Sequence } else { Kind::Mapping };
-                if root.is_none() {
-                    root = Some(id);
-                }
-                if anchor > 0 {
-                    anchors.insert(anchor, id);
-                }
-                tree.nodes.push(Node { kind, span: sp, end: id + 1, decoded: Node::AS_WRITTEN, absent: false });
-                stack.push(id);
-            }
-            Event::SequenceEnd | Event::MappingEnd => {
-                if let Some(open) = stack.pop() {
-                    tree.nodes[open as usize].end = id;
-                    let e = tree.nodes.last().map_or(0, |n| n.span.end);
-                    tree.nodes[open as usize].span.end = e;
-                }
-            }
-            Event::Alias(a) => {
-                tree.nodes.push(Node {
-                    kind: anchors.get(&a).map_or(Kind::BrokenAlias, |t| Kind::Alias(*t)),
-                    span: sp,
-                    end: id + 1,
-                    decoded: Node::AS_WRITTEN,
-                    absent: false,
-                });
-            }
-            _ => {}
+        let at = start + error.marker().byte_offset().unwrap_or_default();
+        if *error.kind() == ErrorKind::RecursionLimitExceeded {
+            return builder.stop(too_deep(text, at, limits));
+        }
+        // Where nothing at all could be read since the last error, this one is its echo.
+        if start == 0 || builder.segment_yielded() {
+            errors += 1;
+            let problem = syntax::problem(error.kind(), at, text);
+            builder.unreadable(problem);
+        }
+        builder.cut();
+        if errors == MAX_SYNTAX_ERRORS {
+            break;
+        }
+        match next_statement(text, builder.last_event().max(start)) {
+            Some(next) => start = next,
+            None => return,
         }
     }
-    if broken || indoc {
-        let end = tree.nodes.len() as u32;
-        for open in stack {
-            tree.nodes[open as usize].end = end;
+    let message = format!("more than {MAX_SYNTAX_ERRORS} places of this file are no YAML; the rest was not read");
+    builder.unreadable(
+        Problem::unreadable("syntax", Span::new(start, start), message).with_help("mend those listed first"),
+    );
+}
+
+/// Feeds the events of one stretch of text to the builder.
+fn read_segment<'s>(text: &'s str, limits: &Limits, builder: &mut Builder<'s>) -> Result<(), Stop> {
+    let options = granit_parser::options! {
+        strict_indentation: true,
+        emit_unresolved_aliases: true,
+        emit_anchor_events: true,
+        emit_comments: true,
+        // A long remark between a key and its value is no reason to refuse a file; its bytes are bounded anyway.
+        max_buffered_comment_events: usize::MAX,
+        flow_nesting_limit: limits.depth,
+        block_nesting_limit: limits.depth,
+    };
+    let mut parser = Parser::new_from_str_with_options(text, options);
+    while let Some(next) = parser.next_event() {
+        let (event, span) = next.map_err(Stop::Syntax)?;
+        if matches!(event, Event::StreamEnd) {
+            break;
         }
-        tree.documents.push(DocumentRoot { root: None, broken: true, span: Span::new(0, text.len()) });
+        builder.event(event, &span).map_err(Stop::Limit)?;
     }
-    Parsed { tree, problems }
+    Ok(())
+}
+
+fn too_large(text: &str, limits: &Limits) -> Problem {
+    let (found, limit) = (text.len(), limits.file_bytes);
+    let message = format!("a file has at most {limit} bytes; this one has {found} or more");
+    let first_line = super::places::end_of_line(text.as_bytes(), 0);
+    Problem::unreadable("too-large", Span::new(0, first_line), message)
+        .with_help("split it into several files, each with its own gates")
+}
+
+/// Collections nested too deep at `at`.
+pub(super) fn too_deep(text: &str, at: usize, limits: &Limits) -> Problem {
+    let limit = limits.depth;
+    let message = format!("lists and sections are nested at most {limit} deep; this one is nested deeper");
+    Problem::unreadable("too-deep", syntax::word_at(text, at), message)
+        .with_help("a submittal nests about six deep; look for a bracket or a `-` that repeats")
 }

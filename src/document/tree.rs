@@ -204,18 +204,3 @@ impl Iterator for Items<'_> {
         Some(item)
     }
 }
-/// stub
-pub fn place_in(tree: &Tree, node: NodeId, at: std::ops::Range<usize>) -> Span {
-    tree.span(node).part(at)
-}
-/// stub
-pub struct Undecodable {
-    /// x
-    pub text: String,
-    /// x
-    pub problem: Problem,
-}
-/// stub
-pub fn decode(bytes: &[u8]) -> Result<String, Undecodable> {
-    Ok(String::from_utf8_lossy(bytes).into_owned())
-}
