@@ -86,7 +86,7 @@ fn read<'s>(text: &'s str, limits: &'s Limits, builder: &mut Builder<'s>) {
         // Where nothing at all could be read since the last error, this one is its echo.
         if start == 0 || builder.segment_yielded() {
             errors += 1;
-            let problem = syntax::problem(error.kind(), at, text);
+            let problem = syntax::problem(error.kind(), at, builder.last_event().max(start), text);
             builder.unreadable(problem);
         }
         builder.cut();

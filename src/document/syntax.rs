@@ -5,8 +5,17 @@ use granit_parser::ErrorKind;
 use crate::problem::Problem;
 use crate::source::Span;
 
-/// A syntax error at an offset of the text.
-pub(super) fn problem(kind: &ErrorKind, at: usize, text: &str) -> Problem {
+/// A syntax error at an offset of the text; `from` is where the last thing that could be read ends.
+pub(super) fn problem(kind: &ErrorKind, at: usize, from: usize, text: &str) -> Problem {
+    // Such an error is met lines below its cause, which is the quote that was not closed.
+    let in_quotes = matches!(
+        kind,
+        ErrorKind::UnclosedQuotedScalar
+            | ErrorKind::InvalidQuotedScalarIndent
+            | ErrorKind::DocumentIndicatorInQuotedScalar
+    );
+    let opening = text.get(from..at).filter(|_| in_quotes).and_then(|passed| passed.find(['"', '\'']));
+    let at = opening.map_or(at, |opening| from + opening);
     let (message, help) = words(kind);
     let message = message.map_or_else(|| format!("this is no YAML: {kind}"), str::to_owned);
     let problem = Problem::unreadable("syntax", word_at(text, at), message);
