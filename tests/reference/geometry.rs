@@ -43,7 +43,7 @@ fn the_six_cases_get_their_verdicts() {
     assert_eq!(rows.len(), 6);
     let verdict = |text: &str| if text == "True" { Met } else { NotMet };
     for row in rows {
-        let review = review_gate(&gate(&row), "");
+        let review = review_gate(&gate(&row));
         let of = |rule: &str| outcome_of(&review, rule);
         assert_eq!(of("leaf/tail-leaves-carriage"), verdict(row[19]), "{}: closed", row[0]);
         assert_eq!(of("leaf/leading-end-leaves-carriage"), verdict(row[20]), "{}: open", row[0]);

@@ -15,8 +15,8 @@ fn rules() -> &'static RuleSet {
 }
 
 /// Reviews one gate, written as the lines below `- mark: G1`, indented by four blanks.
-pub fn review_gate(gate: &str, site: &str) -> SubmittalReview {
-    let text = format!("format: 1\n{site}gates:\n  - mark: G1\n    type: cantilever_slide\n{gate}");
+pub fn review_gate(gate: &str) -> SubmittalReview {
+    let text = format!("format: 1\ngates:\n  - mark: G1\n    type: cantilever_slide\n{gate}");
     let mut found = review_file(rules(), &Terms::default(), "gate.yaml", text.as_bytes(), true);
     let review = found.submittals.remove(0);
     let reading: Vec<_> = review.findings.iter().filter(|finding| finding.rule.starts_with("reading/")).collect();

@@ -33,9 +33,9 @@ fn three_errors_of_a_pack_are_all_shown_where_they_are() {
     let found = problems(&text);
     let slices: Vec<(u32, &str)> = found.iter().map(|(line, _, slice, _)| (*line, slice.as_str())).collect();
     assert!(slices.contains(&(7, "gate.opening >= 20")), "{found:?}");
-    assert!(slices.contains(&(15, "gate.leaf.botom_gap")), "{found:?}");
-    assert!(slices.contains(&(22, "heavy")), "{found:?}");
-    assert!(slices.contains(&(23, "inn")), "{found:?}");
+    assert!(slices.contains(&(16, "gate.leaf.botom_gap")), "{found:?}");
+    assert!(slices.contains(&(24, "heavy")), "{found:?}");
+    assert!(slices.contains(&(25, "inn")), "{found:?}");
     assert_eq!(found.len(), 4, "{found:?}");
 }
 

@@ -1,0 +1,1 @@
+//! (made with the README)
