@@ -126,6 +126,11 @@ impl Checked {
         }
     }
 
+    /// Whether it may put an assumed value in place of a missing field.
+    pub fn assumes(&self) -> bool {
+        matches!(self.node, CheckedNode::Given { .. }) || self.parts().into_iter().any(Checked::assumes)
+    }
+
     /// Every field it reads, lists included, in the order they are written; a field of a list element too.
     pub fn fields(&self) -> Vec<FieldRef> {
         let mut found = Vec::new();

@@ -252,9 +252,23 @@ fn load(slot: &Slot, absent: Absent) -> Value {
 
 /// Texts are the same after trimming, folding case and runs of blanks.
 fn same_text(a: &str, b: &str) -> bool {
-    let mut words = a.split_whitespace().zip(b.split_whitespace());
-    a.split_whitespace().count() == b.split_whitespace().count()
-        && words.all(|(a, b)| a == b || a.to_lowercase() == b.to_lowercase())
+    let (a, b) = (a.trim(), b.trim());
+    // Ids are short and written alike: most comparisons end here.
+    if a == b {
+        return true;
+    }
+    let plain = |text: &str| text.bytes().all(|byte| byte.is_ascii_graphic());
+    if plain(a) && plain(b) {
+        return a.eq_ignore_ascii_case(b);
+    }
+    let (mut left, mut right) = (a.split_whitespace(), b.split_whitespace());
+    loop {
+        match (left.next(), right.next()) {
+            (None, None) => return true,
+            (Some(a), Some(b)) if a.to_lowercase() == b.to_lowercase() => {}
+            _ => return false,
+        }
+    }
 }
 
 /// A table's value: over a ranged key the hull of every row it touches; outside the table, unknown.

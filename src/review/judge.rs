@@ -229,8 +229,8 @@ impl<'a> Judge<'a> {
     }
 
     fn met(&mut self, rule: &Rule) {
+        let Some(gate) = self.gate.filter(|_| rule.assumes) else { return };
         let assumed = self.machine.assumed(&rule.require.checked);
-        let Some(gate) = self.gate else { return };
         for assumed in assumed {
             let value = rule.require.text.get(assumed.span.clone()).unwrap_or_default().to_owned();
             let entry = (rule.facts.name.clone(), self.site.path(assumed.field), value);

@@ -8,7 +8,8 @@ const CLEAN: &str = include_str!("../../examples/alder-ridge/rev-2.yaml");
 
 #[test]
 fn a_value_without_its_unit_is_found_at_its_line() {
-    let done = run_with_input(&["review", "--format", "line", "-"], "format: 1\ngates:\n  - mark: G1\n    opening: 24\n");
+    let done =
+        run_with_input(&["review", "--format", "line", "-"], "format: 1\ngates:\n  - mark: G1\n    opening: 24\n");
     assert_eq!(done.code, 1);
     let line = done.out.lines().find(|line| line.starts_with("<stdin>:4:14: ")).expect("a finding at line 4");
     assert!(line.contains("`24` has no unit") && line.contains("opening"), "{line}");
@@ -93,7 +94,8 @@ fn a_range_is_not_met_at_its_violating_end_and_says_so() {
 
 #[test]
 fn a_gate_without_its_operation_is_one_question() {
-    let text: String = CLEAN.lines().filter(|line| !line.starts_with("    operation:")).map(|line| format!("{line}\n")).collect();
+    let text: String =
+        CLEAN.lines().filter(|line| !line.starts_with("    operation:")).map(|line| format!("{line}\n")).collect();
     let done = run_with_input(&["review", "--format", "json", "-"], &text);
     assert_eq!(done.code, 1);
     let report: serde_json::Value = serde_json::from_str(&done.out).unwrap();

@@ -59,7 +59,8 @@ fn the_clean_revision_has_no_finding_and_the_earlier_one_its_mistakes() {
         ("G2", "running_gear/missing-stop-open-manual"),
         ("G2", "running_gear/bracket-off-height"),
     ] {
-        let hit = found.lines().any(|line| line.contains(&format!("gate {gate}")) && line.contains(&format!("[{rule}]")));
+        let hit =
+            found.lines().any(|line| line.contains(&format!("gate {gate}")) && line.contains(&format!("[{rule}]")));
         assert!(hit, "{gate}: {rule}\n{found}");
     }
     assert!(found.contains("reading/unmatched-deviation") && found.contains("claims an approved deviation"));
@@ -85,7 +86,8 @@ fn the_json_report_fits_its_schema() {
 fn slice(text: &str, label: &Value) -> String {
     let number = |key: &str| usize::try_from(label[key].as_u64().unwrap()).unwrap();
     let lines: Vec<Vec<char>> = text.split('\n').map(|line| line.chars().collect()).collect();
-    let (line, column, end_line, end_column) = (number("line"), number("column"), number("end_line"), number("end_column"));
+    let (line, column, end_line, end_column) =
+        (number("line"), number("column"), number("end_line"), number("end_column"));
     if line == end_line {
         return lines[line - 1][column - 1..end_column - 1].iter().collect();
     }
@@ -118,13 +120,16 @@ fn every_label_of_every_finding_stands_at_what_it_speaks_of() {
             assert_eq!(text[start..].find(&cut), Some(0));
             assert!(!cut.starts_with([' ', ',']) && !cut.ends_with([' ', ',']), "`{cut}` of {finding:#}");
         }
-        let (Some(field), "not_met") = (finding["field"].as_str(), finding["outcome"].as_str().unwrap()) else { continue };
+        let (Some(field), "not_met") = (finding["field"].as_str(), finding["outcome"].as_str().unwrap()) else {
+            continue;
+        };
         let key = field.rsplit('.').next().unwrap();
         let cut = slice(&text, &finding["labels"][0]);
         let line = text.lines().nth(usize::try_from(finding["line"].as_u64().unwrap()).unwrap() - 1).unwrap();
         // The value follows its key on the line, or the label is the key of a section or list.
         let at_key = cut == key;
-        let behind_key = line.find(&format!("{key}:")).is_some_and(|at| line[at..].contains(cut.lines().next().unwrap()));
+        let behind_key =
+            line.find(&format!("{key}:")).is_some_and(|at| line[at..].contains(cut.lines().next().unwrap()));
         assert!(at_key || behind_key, "{field}: `{cut}` on `{line}`");
         not_met += 1;
     }
@@ -143,7 +148,8 @@ fn a_standard_validator_accepts_the_schema_and_the_clean_example_and_finds_the_s
     };
     for name in ["alder-ridge/rev-2", "saltmarsh-depot/bid-set"] {
         let text = fs::read_to_string(root().join(format!("{name}.yaml"))).unwrap();
-        let errors: Vec<String> = validator.iter_errors(&as_json(&text)).map(|e| format!("{}: {e}", e.instance_path())).collect();
+        let errors: Vec<String> =
+            validator.iter_errors(&as_json(&text)).map(|e| format!("{}: {e}", e.instance_path())).collect();
         assert!(errors.is_empty(), "{name}: {}", errors.join("\n"));
     }
     let clean = fs::read_to_string(root().join("alder-ridge/rev-2.yaml")).unwrap();
@@ -151,8 +157,16 @@ fn a_standard_validator_accepts_the_schema_and_the_clean_example_and_finds_the_s
         ("    leaf:\n", "    laef:\n", "unknown-field"),
         ("    usage_class: II ", "    usage_class: V ", "unknown-choice"),
         ("      level: yes\n", "      level: maybe\n", "wrong-kind"),
-        ("    signs:\n      - {side: public, visible: yes}\n      - {side: secure, visible: yes}\n", "    signs: both sides\n", "wrong-kind"),
-        ("    stops: {at_open: physical, at_closed: physical, independent_of_operator: yes}\n", "    stops: [physical]\n", "wrong-kind"),
+        (
+            "    signs:\n      - {side: public, visible: yes}\n      - {side: secure, visible: yes}\n",
+            "    signs: both sides\n",
+            "wrong-kind",
+        ),
+        (
+            "    stops: {at_open: physical, at_closed: physical, independent_of_operator: yes}\n",
+            "    stops: [physical]\n",
+            "wrong-kind",
+        ),
         ("  - mark: G1\n    type: cantilever_slide\n", "  - type: cantilever_slide\n", "missing-field"),
         ("    opening: 24 ft\n", "    opening: [24 ft]\n", "wrong-kind"),
     ] {

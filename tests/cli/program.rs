@@ -33,12 +33,8 @@ pub fn run_in(folder: &Path, arguments: &[&str]) -> Done {
 }
 
 pub fn run_with_input(arguments: &[&str], input: &str) -> Done {
-    let mut child = command(arguments)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
+    let mut child =
+        command(arguments).stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
     child.stdin.take().unwrap().write_all(input.as_bytes()).unwrap();
     done(child.wait_with_output().unwrap())
 }

@@ -53,7 +53,8 @@ fn a_20_ft_opening_with_an_8_ft_tail() {
 #[test]
 fn two_means_in_each_direction() {
     let gate = |sensors: &[(&str, &str, &str, &str)]| {
-        let mut text = "    operation: powered\n    usage_class: II\n    operator: {supplied: new}\n    sensors:\n".to_owned();
+        let mut text =
+            "    operation: powered\n    usage_class: II\n    operator: {supplied: new}\n    sensors:\n".to_owned();
         for (id, kind, way, monitored) in sensors {
             text += &format!("      - {{id: {id}, type: {kind}, acts_in: {way}, monitored: {monitored}}}\n");
         }
@@ -156,9 +157,13 @@ fn stops_and_restraints_regardless_of_operation() {
         let review = review_gate(&gate);
         let found = not_met(&review);
         let has = |stem: &str| found.iter().any(|rule| rule.starts_with(stem));
-        for stem in
-            ["missing-stop-open", "missing-stop-closed", "falls-over", "single-fall-restraint", "stop-depends-on-operator"]
-        {
+        for stem in [
+            "missing-stop-open",
+            "missing-stop-closed",
+            "falls-over",
+            "single-fall-restraint",
+            "stop-depends-on-operator",
+        ] {
             assert!(has(stem), "{operation}: {stem}: {found:?}");
         }
     }
