@@ -7,6 +7,8 @@ mod check;
 mod layers;
 mod read;
 mod record;
+#[cfg(test)]
+mod tests;
 mod value;
 
 pub use check::{check, is_submittal};

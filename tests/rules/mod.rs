@@ -1,6 +1,7 @@
 //! The shipped packs: every case proved, every rule with the cases that can exist, names that stay.
 
 mod packs;
+mod vocabulary;
 
 use std::sync::Arc;
 
