@@ -97,7 +97,7 @@ fn us_length(value: f64, extra_digits: u8) -> String {
     let inches = value / INCH;
     let sixty_fourths = (inches * 64.0).round();
     let exact = (inches * 64.0 - sixty_fourths).abs() <= 1e-7 * sixty_fourths.abs().max(1.0);
-    if !exact || sixty_fourths < 0.0 || sixty_fourths > 1e12 {
+    if !exact || !(0.0..=1e12).contains(&sixty_fourths) {
         if inches.abs() >= 24.0 {
             return format!("{} ft", decimal(value / FOOT, 5, extra_digits));
         }

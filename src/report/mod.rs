@@ -1,7 +1,7 @@
 //! A run as text, one file a format.
 //!
 //! Every format is a pure function of the run and the options: what the terminal can show, and where the text goes,
-//! is decided by the command that calls [`write`].
+//! is decided by the command that calls [`write()`].
 
 mod json;
 mod json_v1;

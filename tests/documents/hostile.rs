@@ -32,7 +32,7 @@ fn check(name: &str, bytes: impl AsRef<[u8]>, expected: &[&str]) {
 
 #[test]
 fn aliases_are_never_expanded() {
-    let nine = |item: &str| vec![item; 9].join(",");
+    let nine = |item: &str| [item; 9].join(",");
     let mut laughs = format!("a0: &a0 [{}]\n", nine("\"lol\""));
     for level in 1..10 {
         laughs += &format!("a{level}: &a{level} [{}]\n", nine(&format!("*a{}", level - 1)));
