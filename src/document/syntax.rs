@@ -14,6 +14,8 @@ pub(super) fn problem(kind: &ErrorKind, at: usize, from: usize, text: &str) -> P
             | ErrorKind::InvalidQuotedScalarIndent
             | ErrorKind::DocumentIndicatorInQuotedScalar
     );
+    let tab = matches!(kind, ErrorKind::TabNotAllowed | ErrorKind::TabInBlockIndentation | ErrorKind::TabInIndentation);
+    let at = text.get(at..).filter(|_| tab).and_then(|rest| rest.find('\t')).map_or(at, |found| at + found);
     let opening = text.get(from..at).filter(|_| in_quotes).and_then(|passed| passed.find(['"', '\'']));
     let at = opening.map_or(at, |opening| from + opening);
     let (message, help) = words(kind);

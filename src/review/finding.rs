@@ -205,7 +205,7 @@ pub struct Outcomes {
 /// One gate as reviewed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct GateReview {
-    /// Its mark, or `gate 2` where it has none.
+    /// Its mark, or `no. 2` where it has none.
     pub mark: String,
     /// Whether its type is one that is reviewed.
     pub reviewed: bool,

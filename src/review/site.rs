@@ -47,7 +47,7 @@ impl<'a> Site<'a> {
 
     /// The mark of a gate, or its number where it has none.
     pub fn mark(self, gate: RecordIndex, number: usize) -> String {
-        self.text_at(gate, "mark").filter(|mark| !mark.is_empty()).unwrap_or_else(|| format!("gate {number}"))
+        self.text_at(gate, "mark").filter(|mark| !mark.is_empty()).unwrap_or_else(|| format!("no. {number}"))
     }
 
     /// Whether the rules are about gates of this type. One whose type is not shown is reviewed, and its type asked for.
