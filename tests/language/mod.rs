@@ -2,6 +2,7 @@
 //! not, where, and with which words. `⏎` stands for a line end.
 
 mod evaluation;
+mod soundness;
 
 use gatewright::expr::{MAX_DEPTH, parse};
 use proptest::prelude::*;
