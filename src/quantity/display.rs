@@ -4,7 +4,7 @@
 //! is a decimal in a unit that suits its size. Digits are enough to tell the value from its neighbours on a drawing;
 //! `Shown::extra_digits` adds some where two values would print alike.
 
-use super::unit_table::{FOOT, INCH};
+use super::unit_table::{FOOT, INCH, POUND};
 use super::{Dimension, Quantity, System, find_unit};
 
 /// How a value is printed.
@@ -50,46 +50,60 @@ pub fn other_system(quantity: Quantity, dimension: Dimension, author: System) ->
 }
 
 fn show_value(value: f64, dimension: Dimension, shown: Shown) -> String {
-    let metric = shown.system == System::Metric;
-    if dimension == Dimension::LENGTH && !metric {
+    if dimension == Dimension::LENGTH && shown.system != System::Metric && value >= 0.0 {
         return us_length(value, shown.extra_digits);
     }
-    let size = value.abs();
+    if dimension.is_none() {
+        return decimal(value, 4, shown.extra_digits);
+    }
+    let (unit, factor) = unit_for(value.abs(), dimension, shown.system);
+    format!("{} {unit}", decimal(value / factor, 4, shown.extra_digits))
+}
+
+/// The unit that suits a value of a size (SI), with its SI value. For a dimension without a unit of its own, `SI`.
+pub fn unit_for(size: f64, dimension: Dimension, system: System) -> (&'static str, f64) {
+    const VOLUME: Dimension = Dimension { length: 3, ..Dimension::NONE };
+    const ENERGY: Dimension = Dimension { length: 1, force: 1, ..Dimension::NONE };
+    let metric = system == System::Metric;
     let unit = match (dimension, metric) {
-        (Dimension::NONE, _) => return decimal(value, 4, shown.extra_digits),
+        (VOLUME, true) => return ("m3", 1.0),
+        // 27 ft3: concrete is ordered by the cubic yard.
+        (VOLUME, false) => return ("yd3", 27.0 * FOOT * FOOT * FOOT),
+        (ENERGY, true) => return ("J", 1.0),
+        (ENERGY, false) => return ("ft-lbf", FOOT * POUND),
         (Dimension::TIME, _) if size >= 31_557_600.0 => "years",
         (Dimension::TIME, _) if size >= 2_629_800.0 => "months",
         (Dimension::TIME, _) if size >= 120.0 => "min",
         (Dimension::TIME, _) => "s",
         (Dimension::ANGLE, _) => "deg",
-        (Dimension::LENGTH, _) if size >= 3.0 => "m",
-        (Dimension::LENGTH, _) => "mm",
+        (Dimension::LENGTH, true) if size >= 3.0 => "m",
+        (Dimension::LENGTH, true) => "mm",
+        (Dimension::LENGTH, false) if size >= 24.0 * INCH => "ft",
+        (Dimension::LENGTH, false) => "in",
         (Dimension::AREA, true) if size >= 0.1 => "m2",
         (Dimension::AREA, true) => "mm2",
-        (Dimension::AREA, false) if size >= 0.092_903_04 => "ft2",
+        (Dimension::AREA, false) if size >= FOOT * FOOT => "ft2",
         (Dimension::AREA, false) => "in2",
         (Dimension::FORCE, true) if size >= 10_000.0 => "kN",
         (Dimension::FORCE, true) => "N",
         (Dimension::FORCE, false) => "lb",
         (Dimension::PRESSURE, true) if size >= 1e6 => "MPa",
         (Dimension::PRESSURE, true) => "kPa",
-        (Dimension::PRESSURE, false) if size >= 344_737.864_664_604_5 => "psi",
+        // 50 psi: soil and wind are spoken of in psf, concrete and steel in psi.
+        (Dimension::PRESSURE, false) if size >= 50.0 * POUND / (INCH * INCH) => "psi",
         (Dimension::PRESSURE, false) => "psf",
         (Dimension::LINE_LOAD, true) => "N/m",
         (Dimension::LINE_LOAD, false) => "lb/ft",
         (Dimension::SOIL_GRADIENT, true) => "kPa/m",
         (Dimension::SOIL_GRADIENT, false) => "psf/ft",
         (Dimension::SPEED, true) => "m/s",
-        (Dimension::SPEED, false) if size >= 4.4704 => "mph",
+        (Dimension::SPEED, false) if size >= 10.0 * 0.44704 => "mph",
         (Dimension::SPEED, false) => "ft/s",
         (Dimension::ACCELERATION, true) => "m/s2",
         (Dimension::ACCELERATION, false) => "ft/s2",
-        _ => return format!("{} (SI)", decimal(value, 4, shown.extra_digits)),
+        _ => return ("SI", 1.0),
     };
-    match find_unit(unit) {
-        Some(unit) => format!("{} {}", decimal(value / unit.factor, 4, shown.extra_digits), unit.name),
-        None => decimal(value, 4, shown.extra_digits),
-    }
+    find_unit(unit).map_or(("SI", 1.0), |found| (found.name, found.factor))
 }
 
 /// Feet, inches and 64ths where they say the value exactly; inches with decimals otherwise.

@@ -3,6 +3,7 @@
 //! Every format is a pure function of the run and the options: what the terminal can show, and where the text goes,
 //! is decided by the command that calls [`write()`].
 
+mod figure;
 mod json;
 mod json_v1;
 mod line;
@@ -12,6 +13,7 @@ mod terminal;
 mod text;
 mod words;
 
+pub use figure::{Worked, figure_json, figure_text, figures_text};
 pub use rules::{rule_text, rules_json, rules_text, source_line};
 
 use std::sync::Arc;

@@ -219,3 +219,47 @@ fn schemas_are_printed_as_they_are_kept() {
         assert_eq!(run(&["schema", name]).out, kept);
     }
 }
+
+#[test]
+fn a_figure_is_computed_with_its_working_or_told_what_is_wrong() {
+    let inputs = ["lateral_force=500 lbf", "height=4 ft", "diameter=18 in", "lateral_bearing=150 psf/ft"];
+    let with = |name: &str, inputs: &[&str], more: &[&str]| {
+        let arguments: Vec<&str> = ["compute", name].iter().chain(inputs).chain(more).copied().collect();
+        run(&arguments)
+    };
+    let done = with("post_embedment", &inputs, &[]);
+    assert_eq!(done.code, 0);
+    for part in ["post_embedment = 5.32", "Formula", "lateral_force = 500 lbf", "IBC 1807.3.2.1", "no design"] {
+        assert!(done.out.contains(part), "{part}: {}", done.out);
+    }
+    let json: serde_json::Value =
+        serde_json::from_str(&with("post_embedment", &inputs, &["--format", "json"]).out).unwrap();
+    assert_eq!((json["state"].as_str(), json["unit"].as_str()), (Some("computed"), Some("ft")));
+    assert!((json["value"].as_f64().unwrap() - 5.33).abs() < 0.005);
+    // A range of an input is a range of the figure, with the right ends.
+    let ranged = ["lateral_force=500 lbf", "height=4 ft", "diameter=18 in", "lateral_bearing=150 to 300 psf/ft"];
+    let json: serde_json::Value =
+        serde_json::from_str(&with("post_embedment", &ranged, &["--format", "json"]).out).unwrap();
+    let ends: Vec<f64> = json["value"].as_array().unwrap().iter().map(|end| end.as_f64().unwrap()).collect();
+    assert!((ends[0] - 4.03).abs() < 0.005 && (ends[1] - 5.33).abs() < 0.005, "{ends:?}");
+    let wrong = with("post_embedment", &["hight=4 ft", "diameter=18", "height=4 lb", "depth"], &[]);
+    assert_eq!((wrong.code, wrong.out.as_str()), (2, ""));
+    for part in [
+        "did you mean `height`",
+        "`18` has no unit",
+        "a length is expected",
+        "`depth` is no input",
+        "not given: lateral_force",
+    ] {
+        assert!(wrong.err.contains(part), "{part}: {}", wrong.err);
+    }
+    let deep = with(
+        "post_embedment",
+        &["lateral_force=20 kip", "height=6 ft", "diameter=3 ft", "lateral_bearing=100 psf/ft"],
+        &[],
+    );
+    assert_eq!(deep.code, 1);
+    assert!(deep.out.contains("geotechnical engineer"), "{}", deep.out);
+    assert!(run(&["compute"]).out.contains("post_embedment_constrained"));
+    assert!(run(&["compute", "post_embedmint"]).err.contains("did you mean `post_embedment`"));
+}
