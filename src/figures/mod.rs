@@ -13,12 +13,13 @@ mod figure;
 mod footing;
 mod geometry;
 mod motion;
+mod statics;
 
 pub use evaluate::{MOST_RANGES, Outcome, State, evaluate};
 pub use figure::{Constant, Figure, Input, NotValid, Of, Over};
 
 /// Every figure, in the order that lists print.
-pub const ALL: [&Figure; 14] = [
+pub const ALL: [&Figure; 18] = [
     &geometry::LEAF_LENGTH,
     &geometry::COUNTERBALANCE_RATIO,
     &geometry::TRAVEL,
@@ -26,6 +27,10 @@ pub const ALL: [&Figure; 14] = [
     &geometry::RECESS_ALLOWED,
     &geometry::CLEAR_OPENING,
     &geometry::RUN_BACK_NEEDED,
+    &statics::FRONT_REACTION_CLOSED,
+    &statics::TAIL_REACTION_CLOSED,
+    &statics::FRONT_REACTION_OPEN,
+    &statics::TAIL_REACTION_OPEN,
     &footing::POST_EMBEDMENT,
     &footing::POST_EMBEDMENT_CONSTRAINED,
     &footing::POST_EMBEDMENT_MOMENT,
