@@ -170,10 +170,16 @@ impl Checker<'_, '_> {
         }
         match function {
             Function::Shown => self.shown(&arguments[0]),
-            Function::Valid => {
-                self.error(&arguments[0].span, "a figure is expected in `valid`");
-                WRONG
-            }
+            Function::Valid => match &arguments[0].node {
+                Node::Path(parts) if parts[0] == "figure" => match self.figure(&arguments[0], parts) {
+                    Some((figure, _)) => (CheckedNode::ValidFigure(figure), Type::Truth),
+                    None => WRONG,
+                },
+                _ => {
+                    self.error(&arguments[0].span, "a figure is expected in `valid`, as in valid(figure.travel)");
+                    WRONG
+                }
+            },
             Function::Given => self.given(&arguments[0], &arguments[1]),
             Function::Table => self.table(&arguments[0], &arguments[1]),
             Function::Min | Function::Max | Function::Abs | Function::Agree => self.numbers(expr, function, arguments),
@@ -215,6 +221,12 @@ impl Checker<'_, '_> {
                 return WRONG;
             }
         };
+        if parts[0] == "figure" {
+            return match self.figure(argument, &parts) {
+                Some((figure, _)) => (CheckedNode::ShownFigure(figure), Type::Truth),
+                None => WRONG,
+            };
+        }
         match self.field(argument, &parts) {
             Some(field) => (CheckedNode::Shown(field), Type::Truth),
             None => WRONG,

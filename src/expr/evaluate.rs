@@ -9,6 +9,7 @@ use super::scope::{BinderId, FieldRef, KeyType, Table};
 use super::truth::Truth;
 use super::value::{TextAt, Value};
 use crate::document::{NodeId, Tree};
+use crate::figures::{State, evaluate as compute, find};
 use crate::quantity::{Quantity, tolerance};
 use crate::submittal::{RecordIndex, Records, Slot};
 use crate::vocabulary::Symbol;
@@ -113,6 +114,20 @@ impl<'a> Machine<'a> {
         }
     }
 
+    /// A figure from the fields of the gate at hand.
+    pub(super) fn figure(&self, index: u16) -> State {
+        let read = &self.program.figures[index as usize];
+        let value = |field: &FieldRef| match self.slot(*field) {
+            Slot::Quantity(quantity, _) => Some(*quantity),
+            _ => None,
+        };
+        let values: Vec<Option<Quantity>> = read.inputs.iter().map(value).collect();
+        match find(read.name) {
+            Some(figure) => compute(figure, &values).state,
+            None => State::NotValid("there is no such figure".to_owned()),
+        }
+    }
+
     /// The text behind a value.
     pub fn text(&self, text: TextAt) -> &str {
         match text {
@@ -135,6 +150,16 @@ impl<'a> Machine<'a> {
             },
             Op::Field(field, absent) => load(self.slot(field), absent),
             Op::Shown(field) => Value::Truth(shown(self.slot(field))),
+            Op::Figure(index) => match self.figure(index) {
+                State::Computed(value) => Value::Number(value),
+                State::Lacking(_) | State::NotValid(_) => Value::Number(Quantity::unknown()),
+            },
+            Op::ShownFigure(index) => Value::Truth(Truth::known(!matches!(self.figure(index), State::Lacking(_)))),
+            Op::ValidFigure(index) => Value::Truth(match self.figure(index) {
+                State::Computed(_) => Truth::TRUE,
+                State::NotValid(_) => Truth::FALSE,
+                State::Lacking(_) => Truth::FALSE_OR_TRUE,
+            }),
             Op::Given(field, value, stand_in) => match self.slot(field) {
                 Slot::Missing | Slot::Placeholder => self.value(stand_in),
                 _ => self.value(value),

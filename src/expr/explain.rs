@@ -167,6 +167,17 @@ impl Machine<'_> {
                 };
                 return self.look(if missing { stand_in } else { field }, blame);
             }
+            CheckedNode::Figure(figure) | CheckedNode::ShownFigure(figure) | CheckedNode::ValidFigure(figure) => {
+                for field in &figure.inputs {
+                    if !matches!(self.slot(*field), Slot::Missing | Slot::Placeholder | Slot::Unreadable) {
+                        let seen = self.seen(*field);
+                        blame.add(seen);
+                    }
+                }
+                let step = self.step(node, None);
+                blame.steps.push(step);
+                return;
+            }
             CheckedNode::InList { value, list, .. } => {
                 self.look(value, blame);
                 blame.add(self.seen(*list));

@@ -1,11 +1,13 @@
 //! Walks an open outcome to find the facts it waits for, the values it assumed, and what was stated not applicable.
 
-use super::checked::{Checked, CheckedNode};
+use super::checked::{Checked, CheckedNode, FigureRef};
 use super::evaluate::{Machine, shown};
 use super::explain::Seen;
 use super::program::Op;
 use super::scope::FieldRef;
 use super::value::Value;
+use crate::figures::{State, find};
+use crate::quantity::Quantity;
 use crate::submittal::Slot;
 
 /// What an open outcome waits for.
@@ -37,6 +39,8 @@ pub struct Assumed {
     pub value: Value,
     /// Bytes of the expression's text that state it.
     pub span: std::ops::Range<usize>,
+    /// The words for it, where it is not the rule but a figure that assumes it.
+    pub words: Option<&'static str>,
 }
 
 impl Machine<'_> {
@@ -51,6 +55,9 @@ impl Machine<'_> {
     pub fn assumed(&mut self, condition: &Checked) -> Vec<Assumed> {
         let mut found = Vec::new();
         self.visit(condition, &mut |machine, node| {
+            if let CheckedNode::Figure(figure) = &node.node {
+                found.extend(machine.assumed_by(figure, node));
+            }
             if let CheckedNode::Given { field, stand_in } = &node.node
                 && let CheckedNode::Field(field) = field.node
                 && matches!(machine.slot(field), Slot::Missing | Slot::Placeholder)
@@ -58,12 +65,30 @@ impl Machine<'_> {
                 && !matches!(stand_in.node, CheckedNode::Field(other) if shown(machine.slot(other)).is_true())
             {
                 let value = machine.value(stand_in.op);
-                let assumed = Assumed { field: machine.seen(field), value, span: stand_in.span.clone() };
+                let span = stand_in.span.clone();
+                let assumed = Assumed { field: machine.seen(field), value, span, words: None };
                 if !found.contains(&assumed) {
                     found.push(assumed);
                 }
             }
         });
+        found
+    }
+
+    /// The inputs that a figure assumes.
+    fn assumed_by(&self, read: &FigureRef, node: &Checked) -> Vec<Assumed> {
+        let inputs = find(read.name).map(|figure| figure.inputs).unwrap_or_default();
+        let mut found = Vec::new();
+        for (field, input) in read.inputs.iter().zip(inputs) {
+            if let (Some((value, words)), Slot::Missing | Slot::Placeholder) = (input.assume, self.slot(*field)) {
+                found.push(Assumed {
+                    field: self.seen(*field),
+                    value: Value::Number(Quantity::point(value)),
+                    span: node.span.clone(),
+                    words: Some(words),
+                });
+            }
+        }
         found
     }
 
@@ -107,6 +132,19 @@ impl Machine<'_> {
         }
         match &node.node {
             CheckedNode::Field(field) | CheckedNode::Shown(field) => self.wait_for(*field, waiting),
+            CheckedNode::Figure(figure) | CheckedNode::ShownFigure(figure) | CheckedNode::ValidFigure(figure) => {
+                let assumes = find(figure.name).map(|figure| figure.inputs).unwrap_or_default();
+                for (field, input) in figure.inputs.iter().zip(assumes) {
+                    if input.assume.is_none() || !matches!(self.slot(*field), Slot::Missing | Slot::Placeholder) {
+                        self.wait_for(*field, waiting);
+                    }
+                }
+                if let Op::Figure(index) | Op::ValidFigure(index) = self.program.ops[node.op.0 as usize]
+                    && let State::NotValid(reason) = self.figure(index)
+                {
+                    waiting.add_reason(reason);
+                }
+            }
             CheckedNode::Given { field, stand_in } => {
                 let CheckedNode::Field(read) = field.node else {
                     return;

@@ -59,3 +59,17 @@ fn a_field_twice_in_one_comparison_is_advice_in_a_pack_of_ones_own() {
     assert_eq!(advice.list.len(), 1);
     assert!(advice.list[0].1.message.contains("twice"));
 }
+
+#[test]
+fn a_figure_that_is_unknown_or_has_no_field_is_refused() {
+    let with = |require: &str| {
+        let text = format!(
+            "pack: own\ntitle: Own\nrules:\n  - name: one\n    title: One\n    weight: advice\n    require: {require}\n{RULE_TAIL}"
+        );
+        problems(&text)[0].3.clone()
+    };
+    assert!(with("figure.travle > 1 ft").contains("no figure `travle`"));
+    assert!(with("figure.post_embedment > 1 ft").contains("`lateral_force`"));
+    assert!(with("figure.travel > 1 lb").contains("a length cannot be compared with a force"));
+    assert!(with("valid(gate.opening)").contains("a figure is expected"));
+}
