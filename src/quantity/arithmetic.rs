@@ -7,7 +7,7 @@
 use super::Quantity;
 
 /// Share of the larger magnitude within which two values count as equal.
-const TOLERANCE: f64 = 1e-9;
+pub(super) const TOLERANCE: f64 = 1e-9;
 
 /// How far apart two values may be and still count as equal, in their SI unit.
 pub fn tolerance(a: Quantity, b: Quantity) -> f64 {

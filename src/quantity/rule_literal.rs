@@ -57,6 +57,9 @@ fn read(mut cursor: Cursor<'_>) -> Result<(RuleNumber, usize), LiteralError> {
         return date.map(|number| (number, 10));
     }
     let (value, is_fraction, whole) = amount(&mut cursor)?;
+    if !value.is_finite() {
+        return Err(LiteralError::unreadable(0..cursor.at(), "this number is larger than any that can be measured"));
+    }
     let behind = cursor.peek();
     if behind.is_some_and(is_vulgar_fraction) {
         return Err(vulgar_fraction(behind.unwrap_or('½'), cursor.at()));
@@ -147,6 +150,11 @@ fn unit(cursor: &mut Cursor<'_>) -> Result<Option<&'static Unit>, LiteralError> 
             refuse_kilograms(unit, at..ahead.at())?;
             if let Some(below) = ahead.rest.strip_prefix('/').and_then(|rest| word(rest).ok()) {
                 let from = ahead.at() + 1;
+                if find_unit(below.1).is_some() {
+                    let message = format!("`{first}/{}` is no unit", below.1);
+                    return Err(LiteralError::new("unknown-unit", at..from + below.1.len(), message)
+                        .with_help("divide by a value with its unit, and write a space on each side of `/`"));
+                }
                 let message = format!("`{}` is no unit; to divide, write a space on each side of `/`", below.1);
                 return Err(LiteralError::new("unknown-unit", from..from + below.1.len(), message));
             }
@@ -209,6 +217,10 @@ fn feet(mut cursor: Cursor<'_>, feet: f64, is_fraction: bool) -> Result<(RuleNum
     let (inches, ..) = amount(&mut ahead)?;
     if !ahead.peek().is_some_and(is_inch_mark) {
         let at = ahead.at();
+        if ahead.rest.strip_prefix('-').is_some_and(|rest| fraction(rest).is_ok()) {
+            return Err(LiteralError::unreadable(at..at + 1, "a mixed number is written with a blank")
+                .with_help("write 5'-6 1/2\""));
+        }
         return Err(LiteralError::new("missing-unit", at..at, "these inches have no mark").with_help("write 5'-6\""));
     }
     ahead.take(inch_mark);
@@ -367,6 +379,21 @@ mod tests {
         assert_eq!(value("20 lb/ft * x"), ("20lb/ft".to_owned(), 8));
         assert_eq!(value("40%"), ("40%".to_owned(), 3));
         assert!(rule_literal("x").is_none() && rule_literal(". in").is_none());
+    }
+
+    #[test]
+    fn what_only_looks_like_a_literal_is_refused_at_its_place() {
+        let endless = "9".repeat(400);
+        for (text, at, phrase) in [
+            (endless.as_str(), 0..400, "larger than any"),
+            ("1 in/ft * x", 2..7, "`in/ft` is no unit"),
+            ("24 ft/gate.opening", 6..10, "`gate` is no unit"),
+            ("5'-6-1/2\"", 4..5, "mixed number"),
+        ] {
+            let error = rule_literal(text).unwrap().unwrap_err();
+            assert_eq!(error.at, at, "{text}");
+            assert!(error.message.contains(phrase), "{text}: {}", error.message);
+        }
     }
 
     #[test]
