@@ -113,6 +113,17 @@ fn a_hyphen_between_blanks_is_never_a_value_of_a_submittal() {
     }
 }
 
+/// A tolerance as large as its value reaches to zero, however the two round in their units.
+#[test]
+fn a_tolerance_down_to_zero_in_the_other_system_stays_at_zero() {
+    for inches in 1..=400u32 {
+        let tenths = inches * 254;
+        let text = format!("{inches} in +/- {}.{} mm", tenths / 10, tenths % 10);
+        let reach = in_submittal(QuantityKind::Length, &text).unwrap_or_else(|| panic!("{text} is refused"));
+        assert!((0.0..1e-9).contains(&reach.lo), "{text}: {}", reach.lo);
+    }
+}
+
 fn word() -> impl Strategy<Value = &'static str> {
     prop::sample::select(vec![
         "0",
