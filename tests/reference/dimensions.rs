@@ -2,8 +2,8 @@
 //! agree with pint 0.25.3 where pint can read them).
 //!
 //! Each reject row has the reason of the reference beside it: the code, the offending part, a phrase of the message.
-//! Where the reference reads a hyphen between blanks as a separator we refuse it: in a rule the same text subtracts, and
-//! one text must not have two values.
+//! Where the reference reads a hyphen between blanks as a separator we refuse it: in a rule the same text subtracts,
+//! and one text must not have two values.
 
 use gatewright::quantity::{QuantityKind, read};
 
