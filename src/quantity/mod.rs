@@ -16,6 +16,8 @@ mod measure;
 mod range;
 mod refusal;
 mod rule_literal;
+#[cfg(test)]
+mod tests;
 mod token;
 mod unit;
 mod unit_table;

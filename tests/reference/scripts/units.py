@@ -28,7 +28,8 @@ UNITS = [
     ("ft/min", "foot/minute", "m/s"), ("m/s", "meter/second", "m/s"), ("mm/s", "millimeter/second", "m/s"),
     ("km/h", "kilometer/hour", "m/s"),
     ("ft/s2", "foot/second**2", "m/s**2"), ("m/s2", "meter/second**2", "m/s**2"),
-    ("ms", "millisecond", "s"), ("s", "second", "s"), ("min", "minute", "s"), ("years", "julian_year", "s"),
+    ("ms", "millisecond", "s"), ("s", "second", "s"), ("min", "minute", "s"), ("months", "month", "s"),
+    ("years", "year", "s"),
     ("deg", "degree", "radian"), ("%", "percent", "dimensionless"),
 ]
 
