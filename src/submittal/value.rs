@@ -55,9 +55,9 @@ impl Reader<'_> {
         }
     }
 
-    /// Whether a scalar says nothing: left out, `~`, or quotes around blanks.
+    /// Whether a scalar says nothing: left out, or `~`. A text of blanks in quotes is a text, which rules judge.
     pub(super) fn is_nothing(&self, node: NodeId, text: &str) -> bool {
-        text.trim().is_empty() || (matches!(text, "~" | "null" | "Null" | "NULL") && self.is_plain(node))
+        self.tree.is_absent(node) || (matches!(text, "~" | "null" | "Null" | "NULL") && self.is_plain(node))
     }
 
     fn is_plain(&self, node: NodeId) -> bool {
