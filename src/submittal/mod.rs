@@ -4,7 +4,9 @@
 //! (`project`).
 
 mod check;
+mod hint;
 mod layers;
+mod list;
 mod read;
 mod record;
 #[cfg(test)]
