@@ -75,11 +75,11 @@ fn expectation(kind: &ErrorKind) -> (&'static str, &'static str) {
     match kind {
         ErrorKind::SimpleKeyExpected | ErrorKind::InvalidSimpleKey => (
             "a key with a `:` behind it on this line",
-            "write `key: value`; a text of several lines is indented below its key, and a key has at most 1,024 characters",
+            "write `key: value`; indent a text of several lines below its key; a key has at most 1,024 characters",
         ),
         ErrorKind::InvalidTrailingSingleQuotedScalar | ErrorKind::InvalidTrailingDoubleQuotedScalar => (
             "the end of the value behind its closing quote",
-            "put the quotes around the whole value; a quote mark inside is written twice in '...' and as \\\" in \"...\"",
+            "put the quotes around the whole value; inside, write '' in '...' and \\\" in \"...\"",
         ),
         ErrorKind::TabNotAllowed
         | ErrorKind::TabInBlockIndentation

@@ -334,7 +334,8 @@ proptest! {
             let Some(root) = document.root else { continue };
             for id in root..tree.node(root).end {
                 let span = tree.span(id);
-                prop_assert!(file.text().get(span.range()).is_some_and(|slice| !slice.is_empty()), "{span:?} of {text:?}");
+                let slice = file.text().get(span.range());
+                prop_assert!(slice.is_some_and(|slice| !slice.is_empty()), "{span:?} of {text:?}");
                 let end = tree.node(id).end;
                 prop_assert!(end > id && end <= tree.node(root).end, "{id} of {text:?}");
                 if let Some(text) = tree.text(id) {
