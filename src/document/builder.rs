@@ -1,456 +1,442 @@
-//! Events to the tape.
+//! Parser events to the tape.
 //!
-//! Fed by `parse`, segment by segment: a syntax error ends a segment, and the next one goes on with the same document.
+//! Called by `parse`, one event after the other; never recursive, so that no nesting can exhaust the stack. A stretch
+//! of text that begins after a syntax error is a segment: its keys go on in the root mapping of the broken document.
 
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use granit_parser::{Event, ScalarStyle as Written, Span as Place};
+use granit_parser as yaml;
+use granit_parser::Event;
 
-use super::lost_text;
-use super::parse::{Limits, too_deep};
-use super::places::indicator;
+use super::keys::Keys;
+use super::parse::Limits;
+use super::places::{end_of_line, indicator};
 use super::problems::Problems;
+use super::syntax::Context;
 use super::tree::{DocumentRoot, Kind, Node, NodeId, Parsed, ScalarStyle, Tree};
+use super::{lost_text, node_problems};
 use crate::problem::Problem;
 use crate::source::{SourceFile, Span};
 
-/// Keys of a mapping that are compared one by one; beyond, they are hashed, so that a huge mapping stays linear.
-const FEW_KEYS: usize = 16;
-/// Tags that say what YAML would take a value for anyway.
-const CORE_TAGS: [&str; 8] = ["!", "!!str", "!!int", "!!float", "!!bool", "!!null", "!!map", "!!seq"];
-
-/// A collection whose end has not been met.
-struct Open {
-    id: NodeId,
-    expects_key: bool,
-    few: Vec<NodeId>,
-    many: HashMap<String, NodeId>,
+/// A collection that is not finished.
+struct Frame {
+    node: NodeId,
+    mapping: bool,
+    flow: bool,
+    /// Keys and values, or items, so far.
+    children: usize,
+    keys: Keys,
 }
 
+/// How the root of the running segment is taken.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Segment {
+    /// As the root of its document.
+    Plain,
+    /// It goes on with the document that a syntax error broke; its root has not come yet.
+    GoesOn,
+    /// It has no place in the broken document; so many collections of it are open.
+    Skipped(usize),
+}
+
+/// The tape under construction.
 pub(super) struct Builder<'s> {
-    tree: Tree,
     text: &'s str,
     limits: &'s Limits,
+    tree: Tree,
     problems: Problems,
-    open: Vec<Open>,
-    anchors: HashMap<usize, NodeId>,
+    frames: Vec<Frame>,
+    anchors: HashMap<&'s str, NodeId>,
     aliases: usize,
-    /// Offset of the segment in the text.
+    /// The node that an anchor event speaks of.
+    newest: Option<NodeId>,
+    /// Where the running segment begins in the text; the parser counts from there.
     base: usize,
-    /// Where the last event ended.
-    last: usize,
+    segment: Segment,
     yielded: bool,
-    /// The root of the document at hand, and whether one was begun.
-    root: Option<NodeId>,
-    began: bool,
-    broken: bool,
-    /// Depth inside a part of a later segment that has no place in the document.
-    swallowing: usize,
-    comments: Vec<usize>,
+    /// Ends of the last content that belongs to a node, and of the last event of any kind.
+    last: usize,
+    last_event: usize,
+    /// Comments that may hold lost text, with their documents; judged when the tape is complete.
+    suspects: Vec<(usize, Span)>,
 }
 
 impl<'s> Builder<'s> {
     pub(super) fn new(source: Arc<SourceFile>, text: &'s str, limits: &'s Limits) -> Self {
         Builder {
-            tree: Tree::new(source),
             text,
             limits,
+            tree: Tree::new(source),
             problems: Problems::default(),
-            open: Vec::new(),
+            frames: Vec::new(),
             anchors: HashMap::new(),
             aliases: 0,
+            newest: None,
             base: 0,
-            last: 0,
+            segment: Segment::Plain,
             yielded: false,
-            root: None,
-            began: false,
-            broken: false,
-            swallowing: 0,
-            comments: Vec::new(),
+            last: 0,
+            last_event: 0,
+            suspects: Vec::new(),
         }
     }
 
-    /// Begins to read at an offset.
-    pub(super) fn begin_segment(&mut self, start: usize) {
-        self.base = start;
-        self.last = start;
+    /// A parser begins at `base`, with text that goes on after a syntax error unless it is the head of the file.
+    pub(super) fn begin_segment(&mut self, base: usize) {
+        self.base = base;
+        self.segment = if base == 0 { Segment::Plain } else { Segment::GoesOn };
         self.yielded = false;
-        self.anchors.clear();
+        self.last = base;
     }
 
-    /// Whether anything was read since the segment began.
+    /// Whether anything of this segment found its place.
     pub(super) fn segment_yielded(&self) -> bool {
         self.yielded
     }
 
-    /// Where the last event ended.
+    /// One past the last byte that the parser made an event of.
     pub(super) fn last_event(&self) -> usize {
-        self.last
+        self.last_event
     }
 
-    /// Reports what makes the document at hand unreadable.
-    pub(super) fn unreadable(&mut self, problem: Problem) {
-        self.began = true;
-        self.broken = true;
-        let document = self.tree.documents.len();
-        self.problems.push(document, problem);
+    /// What a message about a syntax error may look at.
+    pub(super) fn context(&self) -> Context<'s> {
+        // A single pair in a list is a flow mapping without a bracket of its own.
+        let mut flow = self.frames.iter().rev().take_while(|frame| frame.flow);
+        let start = |frame: &Frame| self.tree.node(frame.node).span.start as usize;
+        let bracket = flow.find_map(|frame| Some(start(frame)).filter(|&at| self.text[at..].starts_with(['[', '{'])));
+        Context { text: self.text, read_to: self.last, bracket }
     }
 
-    /// Stops for good: nothing behind this place is read.
-    pub(super) fn stop(&mut self, problem: Problem) {
-        self.unreadable(problem);
-    }
-
-    /// Ends a segment at a syntax error: everything but the document's root mapping is closed.
+    /// Ends what is open and marks the document as broken; made up where there is none yet.
     pub(super) fn cut(&mut self) {
-        self.broken = true;
-        self.began = true;
-        self.swallowing = 0;
-        let keep = usize::from(self.root_is_open_mapping());
-        while self.open.len() > keep {
-            self.close(self.last);
+        while !self.frames.is_empty() {
+            self.close();
         }
-        self.complete_value();
-    }
-
-    fn root_is_open_mapping(&self) -> bool {
-        self.open.first().is_some_and(|first| {
-            Some(first.id) == self.root && self.tree.nodes[first.id as usize].kind == Kind::Mapping
-        })
-    }
-
-    /// Gives a key without a value, left by an error, the value nothing.
-    fn complete_value(&mut self) {
-        let Some(open) = self.open.last() else { return };
-        let mapping = self.tree.nodes[open.id as usize].kind == Kind::Mapping;
-        if mapping && !open.expects_key {
-            let span = self.tree.nodes.last().map_or(Span::default(), |node| node.span);
-            self.push(Kind::Scalar(ScalarStyle::Plain), span, true);
-            self.completed(self.next_id() - 1);
+        if self.tree.documents.is_empty() {
+            self.open_document(Span::new(self.base, self.base));
         }
-    }
-
-    /// Takes one event.
-    pub(super) fn event(&mut self, event: Event<'_>, place: &Place) -> Result<(), Problem> {
-        let range = place.byte_range().unwrap_or(0..0);
-        let span = Span::new(self.base + range.start, self.base + range.end);
-        match event {
-            Event::DocumentStart(explicit, _) => self.document_start(explicit)?,
-            Event::DocumentEnd => self.document_end(),
-            Event::Comment(..) => {
-                self.comments.push(span.start as usize);
-                return Ok(());
-            }
-            Event::Scalar(value, style, anchor, tag) => {
-                if self.admits(false) {
-                    self.tag(tag.is_some(), place);
-                    self.scalar(&value, style, span)?;
-                    self.anchor(anchor, self.next_id() - 1);
-                }
-            }
-            Event::Alias(anchor) => {
-                if self.admits(false) {
-                    self.alias(Some(anchor), span)?;
-                }
-            }
-            Event::UnresolvedAlias(_) => {
-                if self.admits(false) {
-                    self.alias(None, span)?;
-                }
-            }
-            Event::SequenceStart(_, anchor, tag) => {
-                if self.admits(true) {
-                    self.tag(tag.is_some(), place);
-                    let id = self.collection(Kind::Sequence, span)?;
-                    self.anchor(anchor, id);
-                }
-            }
-            Event::MappingStart(_, anchor, tag) => {
-                if self.goes_on_with_root() {
-                    self.yielded = true;
-                    return Ok(());
-                }
-                if self.admits(true) {
-                    self.tag(tag.is_some(), place);
-                    let id = self.collection(Kind::Mapping, span)?;
-                    self.anchor(anchor, id);
-                }
-            }
-            Event::SequenceEnd | Event::MappingEnd => {
-                if self.swallowing > 0 {
-                    self.swallowing -= 1;
-                } else {
-                    self.close(span.end as usize);
-                }
-            }
-            _ => return Ok(()),
+        if let Some(document) = self.tree.documents.last_mut() {
+            document.broken = true;
         }
-        self.last = self.last.max(span.end as usize);
-        Ok(())
-    }
-
-    /// Whether a node has a place: at the top of a segment that goes on with a document, only a mapping has.
-    fn admits(&mut self, collection: bool) -> bool {
-        self.yielded = true;
-        if self.swallowing > 0 {
-            self.swallowing += usize::from(collection);
-            return false;
-        }
-        let stray = self.open.is_empty() && self.root.is_some();
-        if stray {
-            self.swallowing += usize::from(collection);
-        }
-        !stray
-    }
-
-    /// Whether a mapping that begins here goes on with the root mapping of a document that an error cut.
-    fn goes_on_with_root(&self) -> bool {
-        self.base > 0 && !self.yielded && self.open.len() == 1 && self.broken && self.root_is_open_mapping()
-    }
-
-    fn document_start(&mut self, explicit: bool) -> Result<(), Problem> {
-        let goes_on = self.began && self.broken && !explicit && !self.yielded && self.base > 0;
-        if goes_on {
-            return Ok(());
-        }
-        if self.began {
-            self.end_document();
-        }
-        if self.tree.documents.len() >= self.limits.documents {
-            let limit = self.limits.documents;
-            let message = format!("a file holds at most {limit} documents; this one holds more");
-            let at = Span::new(self.last, self.last);
-            return Err(Problem::unreadable("too-many-documents", at, message).with_help("split the file"));
-        }
-        self.began = true;
-        self.broken = false;
-        self.root = None;
-        self.anchors.clear();
-        Ok(())
-    }
-
-    fn document_end(&mut self) {
-        self.yielded = true;
         self.end_document();
     }
 
-    fn end_document(&mut self) {
-        while !self.open.is_empty() {
-            self.close(self.last);
-        }
-        let span = self.root.map_or(Span::new(self.last, self.last), |root| self.tree.nodes[root as usize].span);
-        self.tree.documents.push(DocumentRoot { root: self.root, broken: self.broken, span });
-        self.root = None;
-        self.began = false;
-        self.broken = false;
-        self.swallowing = 0;
+    /// A syntax error: the document is broken, reading may go on.
+    pub(super) fn unreadable(&mut self, problem: Problem) {
+        let document = self.document();
+        self.problems.push(document, problem);
     }
 
-    fn next_id(&self) -> NodeId {
-        u32::try_from(self.tree.nodes.len()).unwrap_or(NodeId::MAX)
-    }
-
-    fn push(&mut self, kind: Kind, span: Span, absent: bool) -> NodeId {
-        let id = self.next_id();
-        self.tree.nodes.push(Node { kind, span, end: id + 1, decoded: Node::AS_WRITTEN, absent });
-        if self.root.is_none() {
-            self.root = Some(id);
-        }
-        id
-    }
-
-    fn admit_node(&self, span: Span) -> Result<(), Problem> {
-        let limit = self.limits.nodes;
-        if self.tree.nodes.len() < limit {
-            return Ok(());
-        }
-        let message = format!("a file holds at most {limit} keys and values; this one holds more");
-        Err(Problem::unreadable("too-many-nodes", span, message).with_help("split the file into several submittals"))
-    }
-
-    fn scalar(&mut self, value: &str, style: Written, span: Span) -> Result<(), Problem> {
-        self.admit_node(span)?;
-        let limit = self.limits.scalar_bytes;
-        if value.len() > limit {
-            let message = format!("a single value has at most {limit} bytes; this one has {}", value.len());
-            let head = Span::new(span.start as usize, (span.start as usize + 20).min(span.end as usize));
-            return Err(Problem::unreadable("scalar-too-long", head, message).with_help("shorten the text"));
-        }
-        let style = match style {
-            Written::Plain => ScalarStyle::Plain,
-            Written::SingleQuoted => ScalarStyle::SingleQuoted,
-            Written::DoubleQuoted => ScalarStyle::DoubleQuoted,
-            Written::Literal => ScalarStyle::Literal,
-            Written::Folded => ScalarStyle::Folded,
-        };
-        let absent = style == ScalarStyle::Plain && span.is_empty();
-        let placed = if span.is_empty() { self.place_of_nothing(style, span) } else { span };
-        let id = self.push(Kind::Scalar(style), placed, absent);
-        if !absent && self.text.get(placed.range()) != Some(value) {
-            self.tree.nodes[id as usize].decoded = u32::try_from(self.tree.decoded.len()).unwrap_or(u32::MAX - 1);
-            self.tree.decoded.push(value.into());
-        }
-        self.completed(id);
-        Ok(())
-    }
-
-    /// A value that is left out stands where its key does; an empty block scalar at its indicator.
-    fn place_of_nothing(&self, style: ScalarStyle, span: Span) -> Span {
-        let at = span.start as usize;
-        if matches!(style, ScalarStyle::Literal | ScalarStyle::Folded) {
-            let found = indicator(self.text, self.last, self.text.len(), b"|>");
-            return found.map_or(span, |found| Span::new(found, found + 1));
-        }
-        let key = self
-            .open
-            .last()
-            .filter(|open| self.tree.nodes[open.id as usize].kind == Kind::Mapping && !open.expects_key);
-        match (key, self.tree.nodes.last()) {
-            (Some(_), Some(key)) => key.span,
-            _ => {
-                let before = self.text[..at.min(self.text.len())].trim_end().len();
-                let start = self.text[..before].char_indices().next_back().map_or(0, |(at, _)| at);
-                Span::new(start, before)
-            }
-        }
-    }
-
-    fn alias(&mut self, anchor: Option<usize>, span: Span) -> Result<(), Problem> {
-        self.admit_node(span)?;
-        self.aliases += 1;
-        let limit = self.limits.aliases;
-        if self.aliases > limit {
-            let message = format!("a file holds at most {limit} aliases; this one holds more");
-            return Err(Problem::unreadable("too-many-aliases", span, message).with_help("write the values out"));
-        }
-        let name = self.text.get(span.range()).unwrap_or("*").trim_start_matches('*').to_owned();
-        let target = anchor.and_then(|anchor| self.anchors.get(&anchor)).copied();
-        let open = target.is_some_and(|target| self.open.iter().any(|open| open.id == target));
-        let kind = match target.filter(|_| !open) {
-            Some(target) => Kind::Alias(target),
-            None => {
-                let message = if open {
-                    format!("the alias `*{name}` stands inside the value that it names")
-                } else {
-                    format!("there is no anchor `&{name}` before this alias")
-                };
-                let problem = Problem::fault("unknown-alias", span, message);
-                let document = self.tree.documents.len();
-                self.problems.push(document, problem.with_help("write the value out, or name an anchor above"));
-                Kind::BrokenAlias
-            }
-        };
-        let id = self.push(kind, span, false);
-        self.completed(id);
-        Ok(())
-    }
-
-    fn anchor(&mut self, anchor: usize, id: NodeId) {
-        if anchor > 0 {
-            self.anchors.insert(anchor, id);
-        }
-    }
-
-    fn tag(&mut self, tagged: bool, place: &Place) {
-        if !tagged {
-            return;
-        }
-        let Some(range) = place.tag_span().and_then(|tag| tag.byte_range()) else { return };
-        let span = Span::new(self.base + range.start, self.base + range.end);
-        let tag = self.text.get(span.range()).unwrap_or_default();
-        if CORE_TAGS.contains(&tag) || tag.starts_with("!<tag:yaml.org,2002:") {
-            return;
-        }
-        let message = format!("the tag `{}` means nothing here", super::syntax::quoted(tag));
-        let document = self.tree.documents.len();
-        self.problems.push(document, Problem::fault("unknown-tag", span, message).with_help("take it out"));
-    }
-
-    fn collection(&mut self, kind: Kind, span: Span) -> Result<NodeId, Problem> {
-        self.admit_node(span)?;
-        if self.open.len() >= self.limits.depth {
-            return Err(too_deep(self.text, span.start as usize, self.limits));
-        }
-        let start = span.start as usize;
-        let mut from = start;
-        // A list whose dashes stand in its key's column is reported at its first element: look for the dash before it.
-        let dashed = kind == Kind::Sequence && !matches!(self.text.as_bytes().get(start), Some(b'[' | b'-'));
-        if dashed && let Some(found) = indicator(self.text, self.last, start, b"-") {
-            from = found;
-        }
-        let id = self.push(kind, Span::new(from, span.end as usize), false);
-        self.open.push(Open { id, expects_key: true, few: Vec::new(), many: HashMap::new() });
-        Ok(id)
-    }
-
-    /// Ends the innermost open collection.
-    fn close(&mut self, at: usize) {
-        self.complete_value();
-        let Some(open) = self.open.pop() else { return };
-        let end = self.next_id();
-        let last = self.tree.nodes.last().map_or(0, |node| node.span.end as usize);
-        let flow = matches!(self.text.as_bytes().get(at.wrapping_sub(1)), Some(b']' | b'}'));
-        let node = &mut self.tree.nodes[open.id as usize];
-        let opened_flow = matches!(self.text.as_bytes().get(node.span.start as usize), Some(b'[' | b'{'));
-        let stop = if flow && opened_flow { at.max(last) } else { last };
-        node.span = Span::new(node.span.start as usize, stop.max(node.span.end as usize));
-        node.end = end;
-        self.completed(open.id);
-    }
-
-    /// Notes that a node is complete: as a key it is compared with the others of its mapping.
-    fn completed(&mut self, id: NodeId) {
-        let Some(open) = self.open.last_mut() else { return };
-        if self.tree.nodes[open.id as usize].kind != Kind::Mapping {
-            return;
-        }
-        open.expects_key = !open.expects_key;
-        if open.expects_key {
-            return;
-        }
-        let Some(name) = self.tree.text(id) else { return };
-        let span = self.tree.span(id);
-        let document = self.tree.documents.len();
-        if name == "<<" {
-            let problem = Problem::fault("merge-key", span, "merge keys (`<<`) are not read")
-                .with_help("write the section out; an alias of a whole value is fine");
-            return self.problems.push(document, problem);
-        }
-        let first = if open.many.is_empty() {
-            open.few.iter().copied().find(|key| self.tree.text(*key) == Some(name))
-        } else {
-            open.many.get(name).copied()
-        };
-        if let Some(first) = first {
-            let shown = super::syntax::quoted(name);
-            let problem = Problem::fault("duplicate-key", span, format!("`{shown}` is written twice in one section"))
-                .with_label(self.tree.span(first), "first written here")
-                .with_help("keep one of the two");
-            return self.problems.push(document, problem);
-        }
-        if open.many.is_empty() && open.few.len() < FEW_KEYS {
-            open.few.push(id);
-            return;
-        }
-        for key in std::mem::take(&mut open.few) {
-            open.many.insert(self.tree.text(key).unwrap_or_default().to_owned(), key);
-        }
-        open.many.insert(name.to_owned(), id);
+    /// A limit was met: nothing further is read of this file.
+    pub(super) fn stop(&mut self, problem: Problem) {
+        self.unreadable(problem);
+        self.cut();
     }
 
     pub(super) fn finish(mut self) -> Parsed {
-        if self.began || self.broken {
-            self.end_document();
-        }
-        for at in std::mem::take(&mut self.comments) {
-            let Some(span) = lost_text::suspect(self.text, at) else { continue };
-            if lost_text::follows_value(&self.tree, at) || lost_text::instead_of_value(&self.tree, at) {
-                let document = self.tree.documents.iter().position(|document| document.span.end >= span.start);
-                let document = document.unwrap_or(self.tree.documents.len().saturating_sub(1));
+        for (document, span) in std::mem::take(&mut self.suspects) {
+            if lost_text::follows_value(&self.tree, span.start as usize) {
                 self.problems.push(document, lost_text::problem(self.text, span));
             }
         }
         Parsed { tree: self.tree, problems: self.problems.finish() }
+    }
+
+    /// Takes one event.
+    ///
+    /// # Errors
+    /// The limit that it exceeds.
+    pub(super) fn event(&mut self, event: Event<'s>, span: &yaml::Span) -> Result<(), Problem> {
+        let at = self.place(span);
+        self.last_event = self.last_event.max(at.end as usize);
+        if let Segment::Skipped(depth) = self.segment {
+            self.skip(&event, depth);
+            return Ok(());
+        }
+        let unknown_tag = event.tag().is_some_and(|tag| tag.core_suffix().is_none());
+        let tag_span = span.tag_span().map(|tag| self.place(&tag));
+        match event {
+            Event::DocumentStart(explicit, _) => return self.document_start(explicit, at),
+            Event::DocumentEnd => self.end_document(),
+            Event::Comment(_, yaml::Placement::Right) => self.comment(at),
+            Event::Anchor(..) => self.anchor(at),
+            Event::Alias(_) | Event::UnresolvedAlias(_) => self.alias(at)?,
+            Event::Scalar(decoded, style, ..) => self.scalar(&decoded, scalar_style(style), at, tag_span)?,
+            Event::SequenceStart(style, ..) => self.open(false, style, at)?,
+            Event::MappingStart(style, ..) => self.open(true, style, at)?,
+            Event::SequenceEnd | Event::MappingEnd => {
+                self.last = self.last.max(if at.is_empty() { 0 } else { at.end as usize });
+                self.close();
+            }
+            _ => {}
+        }
+        if let Some(span) = tag_span {
+            self.last = self.last.max(span.end as usize);
+            if unknown_tag {
+                self.report(node_problems::unknown_tag(self.text, span));
+            }
+        }
+        Ok(())
+    }
+
+    fn place(&self, span: &yaml::Span) -> Span {
+        let range = span.byte_range().unwrap_or_default();
+        Span::new(self.base + range.start, self.base + range.end)
+    }
+
+    fn document(&self) -> usize {
+        self.tree.documents.len().saturating_sub(1)
+    }
+
+    fn report(&mut self, problem: Problem) {
+        let document = self.document();
+        self.problems.push(document, problem);
+    }
+
+    fn document_start(&mut self, explicit: bool, at: Span) -> Result<(), Problem> {
+        if self.segment == Segment::GoesOn && !explicit {
+            return Ok(());
+        }
+        self.segment = Segment::Plain;
+        self.yielded = true;
+        let full = self.tree.documents.len() >= self.limits.documents;
+        self.open_document(at);
+        if full { Err(node_problems::too_many_documents(at, self.limits.documents)) } else { Ok(()) }
+    }
+
+    fn open_document(&mut self, span: Span) {
+        self.anchors.clear();
+        self.last = self.last.max(span.end as usize);
+        self.tree.documents.push(DocumentRoot { root: None, broken: false, span });
+    }
+
+    fn end_document(&mut self) {
+        if let Some(document) = self.tree.documents.last_mut() {
+            if let Some(root) = document.root {
+                document.span = self.tree.nodes[root as usize].span;
+            }
+        }
+    }
+
+    fn skip(&mut self, event: &Event<'s>, depth: usize) {
+        match event {
+            Event::SequenceStart(..) | Event::MappingStart(..) => self.segment = Segment::Skipped(depth + 1),
+            Event::SequenceEnd | Event::MappingEnd => self.segment = Segment::Skipped(depth.saturating_sub(1)),
+            // A later document of the same stretch has nothing to do with the broken one.
+            Event::DocumentEnd => self.segment = Segment::Plain,
+            _ => {}
+        }
+    }
+
+    /// Finds the place of a segment's root; true where the event is used up by that.
+    fn go_on(&mut self, block_mapping: bool, collection: bool) -> bool {
+        if self.segment != Segment::GoesOn {
+            return false;
+        }
+        let root = self.tree.documents.last().and_then(|document| document.root);
+        match root {
+            None => self.segment = Segment::Plain,
+            Some(root) if block_mapping && self.tree.node(root).kind == Kind::Mapping => {
+                self.segment = Segment::Plain;
+                let children = 2 * self.tree.entries(root).count();
+                self.tree.nodes[root as usize].end = Node::OPEN;
+                self.newest = Some(root);
+                self.frames.push(Frame {
+                    node: root,
+                    mapping: true,
+                    flow: false,
+                    children,
+                    keys: Keys::going_on(children / 2),
+                });
+                return true;
+            }
+            Some(_) => {
+                self.segment = Segment::Skipped(usize::from(collection));
+                return true;
+            }
+        }
+        false
+    }
+
+    fn comment(&mut self, at: Span) {
+        let document = self.document();
+        self.suspects.extend(lost_text::suspect(self.text, at.start as usize).map(|span| (document, span)));
+    }
+
+    fn anchor(&mut self, at: Span) {
+        self.last = self.last.max(at.end as usize);
+        if let Some(node) = self.newest {
+            self.anchors.insert(&self.text[at.start as usize + 1..at.end as usize], node);
+        }
+    }
+
+    fn alias(&mut self, at: Span) -> Result<(), Problem> {
+        if self.go_on(false, false) {
+            return Ok(());
+        }
+        self.aliases += 1;
+        if self.aliases > self.limits.aliases {
+            return Err(node_problems::too_many_aliases(at, self.limits.aliases));
+        }
+        self.last = at.end as usize;
+        let target = self.anchors.get(&self.text[at.start as usize + 1..at.end as usize]).copied();
+        let open = target.filter(|&target| self.tree.node(target).end == Node::OPEN);
+        let kind = match (target, open) {
+            (Some(target), None) => Kind::Alias(target),
+            (_, open) => {
+                let anchor = open.map(|open| self.tree.span(open));
+                self.report(node_problems::unknown_alias(self.text, at, anchor));
+                Kind::BrokenAlias
+            }
+        };
+        self.push(kind, at, false, Node::AS_WRITTEN)?;
+        Ok(())
+    }
+
+    fn scalar(&mut self, decoded: &str, style: ScalarStyle, at: Span, tag: Option<Span>) -> Result<(), Problem> {
+        if self.go_on(false, false) {
+            return Ok(());
+        }
+        if style == ScalarStyle::Plain && at.is_empty() {
+            return self.absent(at, tag);
+        }
+        if decoded.len().max(at.range().len()) > self.limits.scalar_bytes {
+            return Err(node_problems::scalar_too_long(self.text, at, decoded.len(), self.limits.scalar_bytes));
+        }
+        let at = match style {
+            ScalarStyle::Literal | ScalarStyle::Folded => self.block_scalar_span(at),
+            _ => at,
+        };
+        self.last = self.last.max(at.end as usize);
+        let index = if &self.text[at.range()] == decoded {
+            Node::AS_WRITTEN
+        } else {
+            self.tree.decoded.push(decoded.into());
+            (self.tree.decoded.len() - 1) as u32
+        };
+        self.push(Kind::Scalar(style), at, false, index)
+    }
+
+    /// A block scalar without the line breaks behind it; an empty one stands at its `|` or `>`.
+    fn block_scalar_span(&self, at: Span) -> Span {
+        let start = at.start as usize;
+        let length = self.text[at.range()].trim_end().len();
+        if length > 0 {
+            return Span::new(start, end_of_line(self.text.as_bytes(), start + length));
+        }
+        let sign = indicator(self.text, self.last, self.text.len(), b"|>");
+        sign.map_or(self.tree.source().clamp(at), |sign| Span::new(sign, sign + 1))
+    }
+
+    /// A value, item or key that was left out.
+    fn absent(&mut self, at: Span, tag: Option<Span>) -> Result<(), Problem> {
+        let Some(frame) = self.frames.last() else {
+            // An empty document has no root.
+            self.newest = None;
+            return Ok(());
+        };
+        let limit = tag.map_or(at.start, |tag| tag.start) as usize + 1;
+        let (key, wanted): (Option<NodeId>, &[u8]) = match (frame.mapping, frame.children % 2) {
+            (true, 1) => (Some(self.last_child(frame)), b":"),
+            (true, _) => (None, b"?:"),
+            (false, _) => (None, b"-"),
+        };
+        let sign = indicator(self.text, self.last, limit, wanted);
+        if let Some(sign) = sign {
+            self.last = sign + 1;
+            if let Some(span) = lost_text::instead_of_value(self.text, sign + 1) {
+                self.report(lost_text::problem(self.text, span));
+            }
+        }
+        let span = match (key, sign) {
+            (Some(key), _) => self.tree.span(key),
+            (None, Some(sign)) => Span::new(sign, sign + 1),
+            (None, None) => self.tree.source().clamp(at),
+        };
+        self.push(Kind::Scalar(ScalarStyle::Plain), span, true, Node::AS_WRITTEN)
+    }
+
+    /// The key that waits for its value: the last child that began.
+    fn last_child(&self, frame: &Frame) -> NodeId {
+        frame.keys.last().unwrap_or(frame.node)
+    }
+
+    fn open(&mut self, mapping: bool, style: yaml::StructureStyle, at: Span) -> Result<(), Problem> {
+        let block = style == yaml::StructureStyle::Block;
+        if self.go_on(mapping && block, true) {
+            return Ok(());
+        }
+        let mut start = at.start as usize;
+        if !mapping && block && !self.text[start..].starts_with('-') {
+            start = indicator(self.text, self.last, start, b"-").unwrap_or(start);
+        }
+        if self.frames.len() >= self.limits.depth {
+            return Err(node_problems::too_deep(self.text, start, self.limits));
+        }
+        self.last = self.last.max(start);
+        let kind = if mapping { Kind::Mapping } else { Kind::Sequence };
+        let node = self.tree.nodes.len() as NodeId;
+        self.push(kind, Span::new(start, start), false, Node::AS_WRITTEN)?;
+        self.frames.push(Frame { node, mapping, flow: !block, children: 0, keys: Keys::default() });
+        Ok(())
+    }
+
+    /// Ends the innermost collection; a key without a value gets an absent one.
+    fn close(&mut self) {
+        let Some(frame) = self.frames.pop() else {
+            return;
+        };
+        if frame.mapping && frame.children % 2 == 1 {
+            let span = self.tree.span(self.last_child(&frame));
+            let end = self.tree.nodes.len() as NodeId + 1;
+            let kind = Kind::Scalar(ScalarStyle::Plain);
+            self.tree.nodes.push(Node { kind, span, end, decoded: Node::AS_WRITTEN, absent: true });
+        }
+        let end = self.tree.nodes.len() as NodeId;
+        // Cut short before its first child, it is the bracket or dash that opened it.
+        let start = self.tree.span(frame.node).start as usize;
+        let span = self.tree.source().clamp(Span::new(start, self.last.max(start)));
+        let node = &mut self.tree.nodes[frame.node as usize];
+        (node.end, node.span) = (end, span);
+    }
+
+    fn push(&mut self, kind: Kind, span: Span, absent: bool, decoded: u32) -> Result<(), Problem> {
+        if self.tree.nodes.len() >= self.limits.nodes {
+            return Err(node_problems::too_many_nodes(self.tree.source().clamp(span), self.limits.nodes));
+        }
+        let id = self.tree.nodes.len() as NodeId;
+        let leaf = !matches!(kind, Kind::Sequence | Kind::Mapping);
+        let end = if leaf { id + 1 } else { Node::OPEN };
+        self.tree.nodes.push(Node { kind, span, end, decoded, absent });
+        self.newest = Some(id);
+        self.yielded = true;
+        match self.frames.last_mut() {
+            Some(frame) => {
+                frame.children += 1;
+                if frame.mapping && frame.children % 2 == 1 {
+                    if let Some(problem) = frame.keys.add(&self.tree, frame.node, id) {
+                        self.report(problem);
+                    }
+                }
+            }
+            None => {
+                if let Some(document) = self.tree.documents.last_mut() {
+                    document.root = Some(id);
+                }
+            }
+        }
+        Ok(())
+    }
+}
+
+fn scalar_style(style: yaml::ScalarStyle) -> ScalarStyle {
+    match style {
+        yaml::ScalarStyle::Plain => ScalarStyle::Plain,
+        yaml::ScalarStyle::SingleQuoted => ScalarStyle::SingleQuoted,
+        yaml::ScalarStyle::DoubleQuoted => ScalarStyle::DoubleQuoted,
+        yaml::ScalarStyle::Literal => ScalarStyle::Literal,
+        yaml::ScalarStyle::Folded => ScalarStyle::Folded,
     }
 }

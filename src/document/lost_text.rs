@@ -19,15 +19,11 @@ pub(super) fn suspect(text: &str, at: usize) -> Option<Span> {
     Some(Span::new(at, end))
 }
 
-/// Whether a comment that begins at `comment` stands where a value was expected and none came: `bars: #4`.
-pub(super) fn instead_of_value(tree: &Tree, comment: usize) -> bool {
-    let text = tree.source().text();
-    if !text[..comment].trim_end_matches([' ', '\t']).ends_with(':') {
-        return false;
-    }
-    // The value that is left out has the place of its key, which is the last to begin before the comment.
-    let after = tree.nodes.partition_point(|node| (node.span.start as usize) < comment);
-    after.checked_sub(1).is_some_and(|last| tree.nodes[last].absent)
+/// The comment that stands where a value was expected, when `after` is the offset behind the `:` or `-`.
+pub(super) fn instead_of_value(text: &str, after: usize) -> Option<Span> {
+    let rest = text.get(after..)?;
+    let blanks = rest.len() - rest.trim_start_matches([' ', '\t']).len();
+    if blanks == 0 { None } else { suspect(text, after + blanks) }
 }
 
 /// Whether a comment that begins at `comment` follows a value on its line.
@@ -42,14 +38,14 @@ pub(super) fn follows_value(tree: &Tree, comment: usize) -> bool {
     let after = tree.nodes.partition_point(|node| (node.span.start as usize) < end);
     after.checked_sub(1).map(|last| &tree.nodes[last]).is_some_and(|node| {
         let leaf = matches!(node.kind, Kind::Scalar(_) | Kind::Alias(_) | Kind::BrokenAlias);
-        leaf && node.span.end as usize == end
+        leaf && !node.absent && node.span.end as usize == end
     })
 }
 
 /// What is said about it.
 pub(super) fn problem(text: &str, span: Span) -> Problem {
     let shown = super::syntax::quoted(&text[span.range()]);
-    let message = format!("the text `{shown}` is lost: what stands behind ` #` is a comment");
+    let message = format!("the text {shown} is lost: what stands behind ` #` is a comment");
     Problem::fault("lost-text", span, message)
         .with_help("put the whole value in quotes, or, if it is a comment, write a blank behind the `#`")
 }

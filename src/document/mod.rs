@@ -5,7 +5,9 @@
 
 mod builder;
 mod decode;
+mod keys;
 mod lost_text;
+mod node_problems;
 mod offset;
 mod parse;
 mod places;

@@ -1,103 +1,248 @@
-//! From a place in a scalar's decoded text to the place in the file.
+//! From a place in the text of a scalar to the place in the file where it is written.
 //!
-//! Rule packs hold expressions in plain, quoted and block scalars; an error inside one has a caret on the very word. The
-//! map is made only when an error is printed.
+//! Rules are written in YAML scalars of every style, and an error inside an expression needs its caret on the very
+//! characters. Called by the rule loader when an error is reported, never on the way there.
 
 use std::ops::Range;
 
 use super::tree::{Kind, NodeId, ScalarStyle, Tree};
 use crate::source::Span;
 
-/// The place in the file of a range of a scalar's text; the whole scalar where the two cannot be walked side by side.
+/// The span in the file of a range of bytes of a scalar's text, aliases followed.
+///
+/// Where text and source cannot be walked together to the end, and for what is no scalar, the whole node. A range
+/// without a character is the place before which it stands, or the last character at the end of the text.
 pub fn place_in(tree: &Tree, node: NodeId, range: Range<usize>) -> Span {
     let node = tree.resolve(node);
-    let span = tree.span(node);
-    let (Some(text), Kind::Scalar(style)) = (tree.text(node), tree.kind(node)) else { return span };
-    let slice = tree.source().slice(span);
-    if slice == text {
-        return span.part(range.start.min(text.len())..range.end.min(text.len()));
-    }
-    let Some(map) = walk(slice, text, style) else { return span };
-    let at = |offset: usize| map[offset.min(map.len() - 1)];
-    let start = at(range.start);
-    // The end is that of the last character covered: behind it the text may go on with skipped blanks.
-    let end = if range.end > range.start { at(range.end - 1) + 1 } else { start };
-    span.part(start..end.max(start))
-}
-
-/// For each byte of the text, and for its end, the byte of the slice it came from.
-fn walk(slice: &str, text: &str, style: ScalarStyle) -> Option<Vec<usize>> {
-    let body = match style {
-        ScalarStyle::SingleQuoted | ScalarStyle::DoubleQuoted => 1..slice.len().checked_sub(1)?,
-        _ => 0..slice.len(),
+    let whole = tree.span(node);
+    let (Kind::Scalar(style), Some(text)) = (tree.node(node).kind, tree.text(node)) else {
+        return whole;
     };
-    let bytes = slice.as_bytes();
-    let mut map = Vec::with_capacity(text.len() + 1);
-    let mut at = body.start;
-    for (offset, wanted) in text.char_indices() {
-        let (from, next) = match_one(slice, at, body.end, wanted, style)?;
-        map.extend(std::iter::repeat_n(from, wanted.len_utf8()));
-        debug_assert_eq!(map.len(), offset + wanted.len_utf8());
-        at = next;
+    if text.is_empty() {
+        return whole;
     }
-    // What is left may only be line ends, indentation and blanks that the style drops.
-    let rest = &bytes[at.min(body.end)..body.end];
-    rest.iter().all(u8::is_ascii_whitespace).then(|| {
-        map.push(body.end);
-        map
-    })
+    let last = text.char_indices().next_back().map_or(0, |(at, _)| at);
+    let start = range.start.min(last);
+    let end = range.end.clamp(start + 1, text.len());
+    let slice = &tree.source().text()[whole.range()];
+    if slice == text {
+        return tree.source().clamp(whole.part(start..end));
+    }
+    let Some(map) = map(style, slice, text) else {
+        return whole;
+    };
+    let from = map[start].start;
+    tree.source().clamp(whole.part(from..map[end - 1].end.max(from)))
 }
 
-/// Where in the slice the next character of the text stands, and where the one after it begins.
-fn match_one(slice: &str, at: usize, end: usize, wanted: char, style: ScalarStyle) -> Option<(usize, usize)> {
-    let rest = slice.get(at..end)?;
-    if style == ScalarStyle::DoubleQuoted && rest.starts_with('\\') {
-        return Some((at, at + escape_length(rest)?));
+/// For each byte of the text the range of the slice that its character is written in.
+fn map(style: ScalarStyle, slice: &str, text: &str) -> Option<Vec<Range<usize>>> {
+    let mut walk = Walk { slice, text, at: 0, map: Vec::with_capacity(text.len()) };
+    match style {
+        ScalarStyle::Plain => walk.flow(slice.len(), Escape::None)?,
+        ScalarStyle::SingleQuoted | ScalarStyle::DoubleQuoted => {
+            let escape = if style == ScalarStyle::SingleQuoted { Escape::Quote } else { Escape::Backslash };
+            walk.at = 1;
+            walk.flow(slice.len().checked_sub(1)?, escape)?;
+        }
+        ScalarStyle::Literal | ScalarStyle::Folded => walk.block(style == ScalarStyle::Folded)?,
     }
-    if style == ScalarStyle::SingleQuoted && wanted == '\'' && rest.starts_with("''") {
-        return Some((at, at + 2));
+    (walk.map.len() == text.len()).then_some(walk.map)
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Escape {
+    None,
+    Quote,
+    Backslash,
+}
+
+/// Slice and text side by side; what the text has is known, so a step only asks whether the slice agrees.
+struct Walk<'t> {
+    slice: &'t str,
+    text: &'t str,
+    at: usize,
+    map: Vec<Range<usize>>,
+}
+
+impl<'t> Walk<'t> {
+    /// What is left of the slice.
+    fn rest(&self) -> &'t str {
+        &self.slice[self.at..]
     }
-    let folded = style != ScalarStyle::Literal;
-    if wanted == ' ' || wanted == '\n' {
-        let blanks = rest.len() - rest.trim_start_matches([' ', '\t']).len();
-        let behind = &rest[blanks..];
-        let ends_line = behind.starts_with(['\n', '\r']);
-        if folded && ends_line {
-            // One line end is a blank, each further one is itself; indentation is dropped.
-            let line = behind.strip_prefix("\r\n").or_else(|| behind.get(1..)).unwrap_or_default();
-            let indent = if line.trim_start_matches([' ', '\t']).starts_with(['\n', '\r']) && wanted == '\n' {
-                0
+
+    /// What is left of the text.
+    fn left(&self) -> &'t str {
+        &self.text[self.map.len()..]
+    }
+
+    /// The next character of the text is written in the next `length` bytes of the slice.
+    fn take(&mut self, length: usize) -> Option<()> {
+        let character = self.left().chars().next()?;
+        let written = self.at..self.at + length;
+        self.map.extend(std::iter::repeat_n(written, character.len_utf8()));
+        self.at += length;
+        Some(())
+    }
+
+    /// Plain and quoted texts: lines are joined by a blank, empty lines stay as line feeds.
+    fn flow(&mut self, end: usize, escape: Escape) -> Option<()> {
+        while self.at < end {
+            let rest = &self.slice[self.at..end];
+            let first = rest.chars().next()?;
+            let blanks = rest.len() - rest.trim_start_matches([' ', '\t']).len();
+            if line_break(&rest[blanks..]) > 0 {
+                self.at += blanks;
+                self.fold(end)?;
+            } else if escape == Escape::Quote && rest.starts_with("''") {
+                self.take(2)?;
+            } else if escape == Escape::Backslash && first == '\\' {
+                self.escape(end)?;
             } else {
-                line.len() - line.trim_start_matches([' ', '\t']).len()
-            };
-            return Some((at + blanks, end - line.len() + indent));
+                (self.left().chars().next()? == first).then_some(())?;
+                self.take(first.len_utf8())?;
+            }
         }
-        if wanted == '\n' && ends_line {
-            let line = behind.strip_prefix("\r\n").or_else(|| behind.get(1..)).unwrap_or_default();
-            let indent = line.len() - line.trim_start_matches(' ').len();
-            return Some((at + blanks, end - line.len() + indent));
-        }
-        return rest.starts_with(wanted).then_some((at, at + 1));
+        Some(())
     }
-    let skipped = rest.len() - rest.trim_start_matches([' ', '\t', '\n', '\r']).len();
-    let behind = &rest[skipped..];
-    let fits = behind.starts_with(wanted) && (skipped == 0 || wanted != ' ');
-    fits.then(|| (at + skipped, at + skipped + wanted.len_utf8()))
+
+    /// Line breaks with the blanks around them against one blank, or against one line feed less than there are.
+    fn fold(&mut self, end: usize) -> Option<()> {
+        let (start, mut lengths) = (self.at, Vec::new());
+        while self.at < end {
+            let rest = &self.slice[self.at..end];
+            let blanks = rest.len() - rest.trim_start_matches([' ', '\t']).len();
+            let length = line_break(&rest[blanks..]);
+            self.at += blanks + length;
+            if length == 0 {
+                break;
+            }
+            lengths.push(blanks + length);
+        }
+        let behind = self.at;
+        self.at = start;
+        // The first break is dropped where others follow; the blank or the line feeds stand for the rest.
+        let kept = if lengths.len() > 1 {
+            self.at += lengths[0];
+            &lengths[1..]
+        } else {
+            &lengths[..]
+        };
+        for &length in kept {
+            self.text[self.map.len()..].starts_with([' ', '\n']).then_some(())?;
+            self.take(length)?;
+        }
+        self.at = behind;
+        Some(())
+    }
+
+    /// An escape sequence; one that ends a line stands for nothing and takes the next line's indentation along.
+    fn escape(&mut self, end: usize) -> Option<()> {
+        let rest = &self.slice[self.at..end];
+        let broken = line_break(&rest[1..]);
+        if broken > 0 {
+            // Empty lines behind it are still line feeds.
+            self.at += 1 + broken;
+            loop {
+                let rest = &self.slice[self.at..end];
+                let blanks = rest.len() - rest.trim_start_matches([' ', '\t']).len();
+                let length = line_break(&rest[blanks..]);
+                if length == 0 {
+                    self.at += blanks;
+                    return Some(());
+                }
+                self.take(blanks + length)?;
+            }
+        }
+        let letter = rest[1..].chars().next()?;
+        let length = match letter {
+            'x' => 4,
+            'U' => 10,
+            // A pair of surrogates is one character.
+            'u' if matches!(rest.get(2..4)?.to_ascii_lowercase().as_str(), "d8" | "d9" | "da" | "db") => 12,
+            'u' => 6,
+            _ => 1 + letter.len_utf8(),
+        };
+        self.take(length.min(rest.len()))
+    }
+
+    /// Block texts, line by line: a line of the text is the end of a line of the slice.
+    fn block(&mut self, folded: bool) -> Option<()> {
+        // Empty lines at the head are in the text and before the slice.
+        while self.left().starts_with('\n') {
+            self.take(0)?;
+        }
+        while self.at < self.slice.len() {
+            let rest = self.rest();
+            let line = &rest[..rest.find(['\n', '\r']).unwrap_or(rest.len())];
+            let body =
+                if folded { self.folded_body(line) } else { self.left().find('\n').unwrap_or(self.left().len()) };
+            let (indentation, written) = line.split_at_checked(line.len().checked_sub(body)?)?;
+            let fits = indentation.bytes().all(|byte| byte == b' ') && self.left().starts_with(written);
+            fits.then_some(())?;
+            self.at += indentation.len();
+            for character in written.chars() {
+                self.take(character.len_utf8())?;
+            }
+            if folded { self.folded_breaks()? } else { self.literal_break()? }
+        }
+        // What the chomping kept stands behind the slice.
+        while self.left().starts_with(['\n', ' ', '\t']) {
+            self.take(0)?;
+        }
+        Some(())
+    }
+
+    /// How much of a folded line is text: all but the indentation, less what the text itself begins with.
+    fn folded_body(&self, line: &str) -> usize {
+        let content = line.trim_start_matches(' ').len();
+        let extra = self.left().len() - self.left().trim_start_matches(' ').len();
+        content + extra.min(line.len() - content)
+    }
+
+    fn literal_break(&mut self) -> Option<()> {
+        let length = line_break(self.rest());
+        if length > 0 {
+            self.left().starts_with('\n').then_some(())?;
+            self.take(length)?;
+        }
+        Some(())
+    }
+
+    /// The breaks and empty lines up to the next line with text against one blank or some line feeds.
+    fn folded_breaks(&mut self) -> Option<()> {
+        let (start, mut breaks) = (self.at, 0);
+        loop {
+            let blanks = self.rest().len() - self.rest().trim_start_matches(' ').len();
+            let length = line_break(&self.rest()[blanks..]);
+            if length == 0 {
+                break;
+            }
+            breaks += 1;
+            self.at += blanks + length;
+        }
+        let (behind, left) = (self.at, self.left());
+        if breaks == 0 {
+            return Some(());
+        }
+        let kept = left.len() - left.trim_start_matches('\n').len();
+        let fits = (kept == 0 && breaks == 1 && left.starts_with(' ')) || kept == breaks || kept + 1 == breaks;
+        fits.then_some(())?;
+        for _ in 0..kept.max(1) {
+            self.at = start;
+            self.take(behind - start)?;
+        }
+        Some(())
+    }
 }
 
-/// Bytes of an escape sequence, which maps to its backslash.
-fn escape_length(rest: &str) -> Option<usize> {
-    let kind = rest[1..].chars().next()?;
-    Some(match kind {
-        'x' => 4,
-        'u' => 6,
-        'U' => 10,
-        '\n' | '\r' => {
-            let line = rest[1..].strip_prefix("\r\n").or_else(|| rest.get(2..)).unwrap_or_default();
-            rest.len() - line.trim_start_matches([' ', '\t']).len()
-        }
-        other => 1 + other.len_utf8(),
-    })
+/// The length of the line break at the head of a text, 0 where there is none.
+fn line_break(text: &str) -> usize {
+    match text.as_bytes() {
+        [b'\r', b'\n', ..] => 2,
+        [b'\n' | b'\r', ..] => 1,
+        _ => 0,
+    }
 }
 
 #[cfg(test)]
@@ -108,29 +253,70 @@ mod tests {
     use crate::document::{Limits, parse};
     use crate::source::SourceFile;
 
-    /// The slice of the file at which a word of a value's text is found.
-    fn found(yaml: &str, word: &str) -> String {
-        let file = Arc::new(SourceFile::new("f", yaml));
-        let parsed = parse(Arc::clone(&file), &Limits::default());
-        assert!(parsed.problems.is_empty(), "{:?}", parsed.problems);
-        let tree = parsed.tree;
+    /// What the file has where the text has `part`, in the value of the only key.
+    fn written(yaml: &str, part: &str) -> String {
+        let tree = parse(Arc::new(SourceFile::new("f", yaml)), &Limits::default()).tree;
         let root = tree.documents()[0].root.unwrap();
         let (_, value) = tree.entries(root).next().unwrap();
-        let at = tree.text(value).unwrap().find(word).unwrap();
-        let span = place_in(&tree, value, at..at + word.len());
-        let line = file.position(span.start).line;
-        format!("{line}:{}", file.slice(span))
+        let text = tree.text(value).unwrap();
+        let at = text.find(part).unwrap_or_else(|| panic!("{part:?} is not in {text:?}"));
+        tree.source().slice(place_in(&tree, value, at..at + part.len())).to_owned()
     }
 
     #[test]
-    fn a_word_is_found_in_every_style() {
-        assert_eq!(found("a: one two\n", "two"), "1:two");
-        assert_eq!(found("a: 'it''s two'\n", "two"), "1:two");
-        assert_eq!(found("a: \"x\\ty \\u00e9 two\"\n", "two"), "1:two");
-        assert_eq!(found("a: >-\n  one\n  two\n  three\n", "three"), "4:three");
-        assert_eq!(found("a: |\n  one\n  two\n", "two"), "3:two");
-        assert_eq!(found("a: one\n  two\n  three\n", "three"), "3:three");
-        assert_eq!(found("a: \"one\n  two\"\n", "two"), "2:two");
-        assert_eq!(found("a: >-\n  one\n\n  two µ three\n", "three"), "4:three");
+    fn plain_texts_on_one_line_and_on_several() {
+        assert_eq!(written("a: gate.x < 5 in\n", "x < 5"), "x < 5");
+        assert_eq!(written("a: one\n  two\n\n\n  thrée four\n", "thrée"), "thrée");
+        assert_eq!(written("a: one\r\n  two three\r\n", "e two t"), "e\r\n  two t");
+        assert_eq!(written("a: one\r  two three\r", "three"), "three");
+    }
+
+    #[test]
+    fn single_quotes_count_as_two() {
+        assert_eq!(written("a: '5'' - 6\" tall'\n", "5'"), "5''");
+        assert_eq!(written("a: '5'' - 6\" tall'\n", "tall"), "tall");
+        assert_eq!(written("a: 'one\n  it''s\n\n  three'\n", "s\nt"), "s\n\n  t");
+    }
+
+    #[test]
+    fn an_escape_maps_to_its_backslash() {
+        let escaped = r#"a: "5 \u00b5m \" \x41 \U0001F6AA end""#;
+        assert_eq!(written(escaped, "µ"), r"\u00b5");
+        assert_eq!(written(escaped, "A"), r"\x41");
+        assert_eq!(written(escaped, "🚪 e"), r"\U0001F6AA e");
+        assert_eq!(written(r#"a: "\ud83d\udeaa end""#, "end"), "end");
+        assert_eq!(written("a: \"one \\\n   two\n  three\"\n", "two"), "two");
+        assert_eq!(written("a: \"one \\\n   two\n\n  three\"\n", "three"), "three");
+    }
+
+    #[test]
+    fn literal_blocks_lose_their_indentation() {
+        assert_eq!(written("a: |\n  one\n    two\n\n  three\n", "two"), "two");
+        assert_eq!(written("a: |\n  one\n    two\n\n  three\n", "\nthree"), "\n  three");
+        assert_eq!(written("a: |2\n\n     one\n  two\n", "one\ntwo"), "one\n  two");
+        assert_eq!(written("a: |\r\n  one\r\n  two\r\n", "wo"), "wo");
+        assert_eq!(written("a: |+\n  one\n  two\n\n\n", "wo"), "wo");
+        assert_eq!(written("a: |\n  one \n  two \n", "two "), "two ");
+    }
+
+    #[test]
+    fn folded_blocks_join_their_lines() {
+        assert_eq!(written("a: >\n  one\n  two\n  three\n", "two three"), "two\n  three");
+        let indented = "a: >-\n\n  one\n\n\n  two\n    three\n  four\n";
+        assert_eq!(written(indented, "three"), "three");
+        assert_eq!(written(indented, "four"), "four");
+        assert_eq!(written("a: >\r\n  gate.a\r\n  and gate.b\r\n", "gate.b"), "gate.b");
+    }
+
+    #[test]
+    fn the_end_of_a_text_and_what_is_no_text_have_a_place_too() {
+        let file = Arc::new(SourceFile::new("f", "a: 'it''s'\nb: [1]\nc: ''\n"));
+        let tree = parse(file, &Limits::default()).tree;
+        let values: Vec<_> = tree.entries(0).map(|(_, value)| value).collect();
+        let shown = |id, range| tree.source().slice(place_in(&tree, id, range)).to_owned();
+        assert_eq!(shown(values[0], 4..4), "s");
+        assert_eq!(shown(values[0], 90..99), "s");
+        assert_eq!(shown(values[1], 0..1), "[1]");
+        assert_eq!(shown(values[2], 0..0), "''");
     }
 }

@@ -26,6 +26,12 @@ pub(super) fn end_of_line(bytes: &[u8], at: usize) -> usize {
     at + rest.iter().take_while(|&&byte| byte != b'\n' && byte != b'\r').count()
 }
 
+/// The offset of the first byte of the line of `at`.
+pub(super) fn start_of_line(bytes: &[u8], at: usize) -> usize {
+    let before = bytes.get(..at).unwrap_or(bytes);
+    before.iter().rposition(|&byte| byte == b'\n' || byte == b'\r').map_or(0, |found| found + 1)
+}
+
 /// Whether a line break ends at `at`, so that a line begins there.
 fn begins_line(bytes: &[u8], at: usize) -> bool {
     match at.checked_sub(1).map(|before| bytes[before]) {
@@ -76,5 +82,12 @@ mod tests {
         let places: Vec<_> = std::iter::successors(next_statement(text, 0), |&at| next_statement(text, at)).collect();
         let found: Vec<_> = places.iter().map(|&at| &text[at..at + 1]).collect();
         assert_eq!(found, ["-", "b", "c", "d"]);
+    }
+
+    #[test]
+    fn the_bounds_of_a_line_are_found() {
+        let bytes = b"ab\r\ncd\n";
+        assert_eq!((start_of_line(bytes, 5), end_of_line(bytes, 4)), (4, 6));
+        assert_eq!((start_of_line(bytes, 1), end_of_line(bytes, 1)), (0, 2));
     }
 }

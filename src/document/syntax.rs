@@ -1,127 +1,302 @@
-//! Syntax errors in plain words.
+//! Syntax errors in plain words: what was expected, what stands there, what to do.
+//!
+//! Called by `parse` with the kind and place that the event parser gives; its own words are for people who know YAML
+//! and are never shown.
 
 use granit_parser::ErrorKind;
 
+use super::places::{end_of_line, start_of_line};
 use crate::problem::Problem;
 use crate::source::Span;
 
-/// A syntax error at an offset of the text; `from` is where the last thing that could be read ends.
-pub(super) fn problem(kind: &ErrorKind, at: usize, from: usize, text: &str) -> Problem {
-    // Such an error is met lines below its cause, which is the quote that was not closed.
-    let in_quotes = matches!(
-        kind,
+/// What a message may look at beside the place of the error.
+pub(super) struct Context<'s> {
+    pub(super) text: &'s str,
+    /// Up to where everything could be read.
+    pub(super) read_to: usize,
+    /// The bracket of the innermost flow collection that is open.
+    pub(super) bracket: Option<usize>,
+}
+
+/// The problem for a syntax error that the parser found at a byte.
+pub(super) fn problem(kind: &ErrorKind, at: usize, context: &Context<'_>) -> Problem {
+    let at = at.min(context.text.len());
+    match kind {
         ErrorKind::UnclosedQuotedScalar
-            | ErrorKind::InvalidQuotedScalarIndent
-            | ErrorKind::DocumentIndicatorInQuotedScalar
-    );
-    let tab = matches!(kind, ErrorKind::TabNotAllowed | ErrorKind::TabInBlockIndentation | ErrorKind::TabInIndentation);
-    let at = text.get(at..).filter(|_| tab).and_then(|rest| rest.find('\t')).map_or(at, |found| at + found);
-    let opening = text.get(from..at).filter(|_| in_quotes).and_then(|passed| passed.find(['"', '\'']));
-    let at = opening.map_or(at, |opening| from + opening);
-    let (message, help) = words(kind);
-    let message = message.map_or_else(|| format!("this is no YAML: {kind}"), str::to_owned);
-    let problem = Problem::unreadable("syntax", word_at(text, at), message);
-    match help {
-        Some(help) => problem.with_help(help),
-        None => problem,
+        | ErrorKind::InvalidQuotedScalarIndent
+        | ErrorKind::DocumentIndicatorInQuotedScalar => unclosed_quote(at, context),
+        ErrorKind::UnclosedFlowCollection { .. } => unclosed_bracket(at, at, context),
+        ErrorKind::UnknownQuotedScalarEscape
+        | ErrorKind::InvalidQuotedScalarHexEscape
+        | ErrorKind::InvalidLowSurrogateHexEscape
+        | ErrorKind::InvalidLowSurrogate
+        | ErrorKind::MissingLowSurrogate
+        | ErrorKind::UnpairedLowSurrogate
+        | ErrorKind::InvalidUnicodeEscape => bad_escape(at, context),
+        ErrorKind::MismatchedFlowCollectionEnd { open, close } => wrong_bracket(*open, *close, at, context),
+        ErrorKind::UnexpectedEofFlowSequence
+        | ErrorKind::UnexpectedEofFlowMapping
+        | ErrorKind::UnexpectedEofImplicitFlowMapping
+        | ErrorKind::InvalidIndentation
+        | ErrorKind::InvalidFlowScalarIndent => match context.bracket {
+            Some(bracket) => unclosed_bracket(bracket, at, context),
+            None => misplaced_line(at, context),
+        },
+        ErrorKind::MappingValueNotAllowed | ErrorKind::InvalidColonPlacement => stray_colon(at, context),
+        ErrorKind::ExpectedBlockMappingKey
+        | ErrorKind::ExpectedBlockSequenceEntry
+        | ErrorKind::ExpectedDocumentStart
+        | ErrorKind::MappingKeyNotAllowed => misplaced_line(at, context),
+        _ => {
+            let span = word_at(context.text, culprit(kind, at, context.text));
+            let (expected, help) = expectation(kind);
+            let found = found(context.text, span);
+            Problem::unreadable("syntax", span, format!("expected {expected}, found {found}")).with_help(help)
+        }
     }
 }
 
-/// What is wrong, and what to do.
-fn words(kind: &ErrorKind) -> (Option<&'static str>, Option<&'static str>) {
+/// The character that an error is about, where the parser points beside it: behind a tab, before a control character.
+fn culprit(kind: &ErrorKind, at: usize, text: &str) -> usize {
     match kind {
-        ErrorKind::UnclosedFlowCollection { open: '[' } | ErrorKind::UnexpectedEofFlowSequence => {
-            (Some("`[` is opened here and never closed"), Some("write `]` at the end of the list"))
+        ErrorKind::UnexpectedCharacter { character } => text[at..].find(*character).map_or(at, |found| at + found),
+        ErrorKind::TabNotAllowed | ErrorKind::TabInBlockIndentation | ErrorKind::TabInIndentation
+            if !text[at..].starts_with('\t') =>
+        {
+            let start = start_of_line(text.as_bytes(), at);
+            text[start..at].rfind('\t').map_or(at, |found| start + found)
         }
-        ErrorKind::UnclosedFlowCollection { .. }
-        | ErrorKind::UnexpectedEofFlowMapping
-        | ErrorKind::UnexpectedEofImplicitFlowMapping => {
-            (Some("`{` is opened here and never closed"), Some("write `}` at the end of the section"))
-        }
-        ErrorKind::ExpectedFlowSequenceSeparator => {
-            (Some("`,` or `]` is expected in this list"), Some("a text with a comma or `: ` in it needs quotes"))
-        }
-        ErrorKind::ExpectedFlowMappingSeparator => {
-            (Some("`,` or `}` is expected in this section"), Some("a text with a comma or `: ` in it needs quotes"))
-        }
-        ErrorKind::MismatchedFlowCollectionEnd { .. } => {
-            (Some("this bracket closes another kind than was opened"), Some("`[` is closed by `]`, `{` by `}`"))
-        }
-        ErrorKind::MisplacedFlowCollectionEnd => (Some("this bracket closes nothing"), Some("take it out")),
-        ErrorKind::UnclosedQuotedScalar
-        | ErrorKind::DocumentIndicatorInQuotedScalar
-        | ErrorKind::InvalidQuotedScalarIndent => {
-            (Some("this quote is opened and never closed"), Some("write the closing quote on the same line"))
-        }
-        ErrorKind::InvalidTrailingSingleQuotedScalar | ErrorKind::InvalidTrailingDoubleQuotedScalar => {
-            (Some("text follows a closed quote"), Some("put the whole value into quotes, as in '5''-6 1/2\"'"))
-        }
-        ErrorKind::UnknownQuotedScalarEscape
-        | ErrorKind::InvalidQuotedScalarHexEscape
-        | ErrorKind::InvalidUnicodeEscape => {
-            (Some("this backslash begins no escape"), Some("use single quotes, where a backslash is a backslash"))
-        }
+        _ => at,
+    }
+}
+
+/// What was expected and what to do, for the kinds that need no look at the text around.
+fn expectation(kind: &ErrorKind) -> (&'static str, &'static str) {
+    match kind {
+        ErrorKind::SimpleKeyExpected | ErrorKind::InvalidSimpleKey => (
+            "a key with a `:` behind it on this line",
+            "write `key: value`; indent a text of several lines below its key; a key has at most 1,024 characters",
+        ),
+        ErrorKind::InvalidTrailingSingleQuotedScalar | ErrorKind::InvalidTrailingDoubleQuotedScalar => (
+            "the end of the value behind its closing quote",
+            "put the quotes around the whole value; inside, write '' in '...' and \\\" in \"...\"",
+        ),
         ErrorKind::TabNotAllowed
         | ErrorKind::TabInBlockIndentation
         | ErrorKind::TabInIndentation
         | ErrorKind::TabAtBlockScalarStart
-        | ErrorKind::TabInPlainScalar => (Some("a tab stands where only blanks may"), Some("indent with blanks")),
-        ErrorKind::InvalidIndentation
-        | ErrorKind::ExpectedBlockMappingKey
-        | ErrorKind::UnexpectedEofBlockMapping
-        | ErrorKind::ExpectedBlockSequenceEntry
-        | ErrorKind::UnexpectedEofBlockSequence => (
-            Some("this line fits neither the section above nor a new one"),
-            Some("line it up with the other fields of its section"),
-        ),
-        ErrorKind::MappingValueNotAllowed | ErrorKind::InvalidColonPlacement | ErrorKind::InvalidSimpleKey => (
-            Some("a second `: ` stands on this line, or the key before it is not closed"),
-            Some("put a text that holds `: ` into quotes"),
-        ),
-        ErrorKind::SimpleKeyExpected => (
-            Some("`:` is expected behind this key"),
-            Some("write `key: value`, or indent the line as part of the text above"),
-        ),
-        ErrorKind::BlockSequenceEntryNotAllowed | ErrorKind::BlockEntryInFlowCollection => {
-            (Some("`- ` cannot stand here"), Some("begin the list on a line of its own"))
+        | ErrorKind::TabInPlainScalar => ("blanks at the head of the line", "replace the tab by blanks"),
+        ErrorKind::UnexpectedCharacter { character } if character.is_control() => {
+            ("text", "delete the control character; it cannot be seen in most editors")
         }
-        ErrorKind::CommentNotSeparated => {
-            (Some("`#` stands directly behind a value"), Some("write a blank before `#`"))
+        ErrorKind::UnexpectedCharacter { .. } => {
+            ("a value", "no value can begin with this character; put the whole value in quotes")
         }
-        ErrorKind::UnexpectedCharacter { .. } | ErrorKind::PlainScalarStartsWithDashFlowIndicator => (
-            Some("a value cannot begin with this character, or it may not stand in a text"),
-            Some("put the text into quotes"),
+        ErrorKind::BlockSequenceEntryNotAllowed
+        | ErrorKind::BlockEntryInFlowCollection
+        | ErrorKind::InvalidBlockEntryWhitespace
+        | ErrorKind::PlainScalarStartsWithDashFlowIndicator => (
+            "a value",
+            "a list begins on a line of its own below its key, each value behind `- `; inside `[ ]` values have commas",
         ),
-        ErrorKind::UndeclaredTagHandle => (Some("this tag means nothing here"), Some("take it out")),
+        ErrorKind::CommentNotSeparated => ("a blank before `#`", "write a blank before the comment"),
+        ErrorKind::MisplacedFlowCollectionEnd => ("a value", "delete the bracket, or add the one that opens the list"),
+        ErrorKind::ExpectedFlowMappingSeparator => ("a comma or `}`", "put a comma between the fields"),
+        ErrorKind::ExpectedFlowSequenceSeparator => ("a comma or `]`", "put a comma between the values"),
         ErrorKind::MissingAnchorOrAliasName => {
-            (Some("a name is expected behind `&` or `*`"), Some("put the text into quotes if it is none"))
+            ("a name directly behind `&` or `*`", "put a text that begins with `&` or `*` in quotes")
         }
-        _ => (None, None),
+        ErrorKind::ZeroBlockScalarIndent
+        | ErrorKind::InvalidBlockScalarHeader
+        | ErrorKind::InvalidBlockScalarIndent => (
+            "nothing but a line end behind `|` or `>`, and the text indented below",
+            "write the text on the next lines, all indented alike, or put it in quotes",
+        ),
+        ErrorKind::InvalidDocumentEnd => ("nothing behind `...`", "delete it, or begin a document with `---`"),
+        ErrorKind::BomInsideDocument => ("text", "delete the byte order mark; it cannot be seen in most editors"),
+        ErrorKind::UndeclaredTagHandle => ("a value", "delete the tag; a text that begins with `!` needs quotes"),
+        ErrorKind::ExpectedNodeContent => ("a value", "write the value, or delete what stands in its place"),
+        ErrorKind::DuplicateVersionDirective
+        | ErrorKind::UnsupportedYamlMajorVersion
+        | ErrorKind::DuplicateTagDirective
+        | ErrorKind::MissingDocumentEndBeforeDirective
+        | ErrorKind::InvalidDirectiveTerminator
+        | ErrorKind::MissingDirectiveName
+        | ErrorKind::InvalidDirectiveName
+        | ErrorKind::MissingYamlVersion
+        | ErrorKind::MissingYamlVersionSeparator
+        | ErrorKind::YamlVersionTooLong
+        | ErrorKind::DirectiveByteLimitExceeded { .. } => {
+            ("a key", "a line that begins with `%` is a directive, which no submittal needs: delete it")
+        }
+        _ => ("YAML", "put the value in quotes, or compare the line with the ones above it"),
     }
 }
 
-/// The word at an offset, or the last character where the text ends there.
-pub(super) fn word_at(text: &str, at: usize) -> Span {
-    let mut start = at.min(text.len());
-    while !text.is_char_boundary(start) {
-        start -= 1;
-    }
-    let length = text[start..].find(|c: char| c.is_whitespace() || ",]}".contains(c)).unwrap_or(text.len() - start);
-    let shortest = text[start..].chars().next().map_or(0, char::len_utf8);
-    const LONGEST: usize = 40;
-    let mut end = start + length.max(shortest).min(LONGEST);
-    while !text.is_char_boundary(end) {
-        end += 1;
-    }
-    Span::new(start, end)
+fn unclosed_quote(at: usize, context: &Context<'_>) -> Problem {
+    let text = context.text;
+    let quote = if text[at..].starts_with(['"', '\'']) { at } else { opening_quote(at, context).unwrap_or(at) };
+    let mark = if text[quote..].starts_with('\'') { "'" } else { "\"" };
+    let end = quote + text[quote..end_of_line(text.as_bytes(), quote)].trim_end().len();
+    let problem = Problem::unreadable(
+        "syntax",
+        Span::new(quote, end),
+        format!("expected a closing {mark} behind the text that begins here, found none"),
+    );
+    problem.with_help(format!("put {mark} where the text ends; a text of several lines is indented below its key"))
 }
 
-/// A piece of the file as messages quote it: on one line, and short.
+/// A backslash in double quotes that begins no escape; the parser points at the quote.
+fn bad_escape(quote: usize, context: &Context<'_>) -> Problem {
+    let text = context.text;
+    let mut at = quote;
+    while let Some(found) = text[at..].find('\\') {
+        at += found;
+        let behind = &text[at + 1..];
+        let digits = match behind.chars().next() {
+            Some('x') => 2,
+            Some('u') => 4,
+            Some('U') => 8,
+            Some(letter) if "0abtnvfre \t\n\r\"/\\N_LP".contains(letter) => 0,
+            _ => break,
+        };
+        if behind.bytes().skip(1).take(digits).filter(u8::is_ascii_hexdigit).count() < digits {
+            break;
+        }
+        at += 2;
+    }
+    let at = if text[at..].starts_with('\\') { at } else { quote };
+    let span = word_at(text, at);
+    let shown = found(text, span);
+    Problem::unreadable("syntax", span, format!("expected an escape such as `\\n` or `\\u00b5`, found {shown}"))
+        .with_help("write `\\\\` for a backslash, or use single quotes")
+}
+
+/// The first quote that can open a text, between what could be read and the error.
+fn opening_quote(at: usize, context: &Context<'_>) -> Option<usize> {
+    let bytes = context.text.as_bytes();
+    let mut place = context.read_to;
+    while place < at {
+        let before = place.checked_sub(1).map(|before| bytes[before]);
+        let free = before.is_none_or(|byte| byte.is_ascii_whitespace() || b"[{,:".contains(&byte));
+        match bytes[place] {
+            b'"' | b'\'' if free => return Some(place),
+            b'#' if free => place = end_of_line(bytes, place),
+            _ => place += 1,
+        }
+    }
+    None
+}
+
+fn unclosed_bracket(bracket: usize, at: usize, context: &Context<'_>) -> Problem {
+    let text = context.text;
+    let (open, close) = if text[bracket..].starts_with('{') { ("{", "}") } else { ("[", "]") };
+    if text[at..].starts_with(close) && at > bracket {
+        let message =
+            format!("expected `{close}` further to the right than the key of its `{open}`, found it below the key");
+        return Problem::unreadable("syntax", Span::new(at, at + 1), message)
+            .with_help(format!("indent the `{close}`"))
+            .with_label(Span::new(bracket, bracket + 1), "opened here");
+    }
+    let message = format!("expected `{close}` to close the `{open}` that is opened here, found none");
+    let problem = Problem::unreadable("syntax", Span::new(bracket, bracket + 1), message)
+        .with_help(format!("put `{close}` behind the last value"));
+    if at > bracket && at < text.len() {
+        problem.with_label(word_at(text, at), format!("expected `{close}` or a comma before this"))
+    } else {
+        problem
+    }
+}
+
+fn wrong_bracket(open: char, close: char, bracket: usize, context: &Context<'_>) -> Problem {
+    let wanted = if open == '[' { ']' } else { '}' };
+    let at = context.text[bracket..].find(close).map_or(bracket, |found| bracket + found);
+    let message = format!("expected `{wanted}` to close the `{open}`, found `{close}`");
+    Problem::unreadable("syntax", Span::new(at, at + 1), message)
+        .with_help("lists stand in `[ ]`, sections in `{ }`")
+        .with_label(Span::new(bracket, bracket + 1), "opened here")
+}
+
+/// A `: ` where no key can be: a second one on its line, or a line that belongs to the value above.
+fn stray_colon(at: usize, context: &Context<'_>) -> Problem {
+    let text = context.text;
+    let start = start_of_line(text.as_bytes(), at);
+    if text[start..at].contains(": ") {
+        let message = "expected one `key: value` on the line, found a second `: `";
+        return Problem::unreadable("syntax", word_at(text, at), message)
+            .with_help("put the value in quotes, or begin a new line for the second key");
+    }
+    let head = start + text[start..at].len() - text[start..at].trim_start().len();
+    let span = if head < at { Span::new(head, text[..at].trim_end().len()) } else { word_at(text, at) };
+    let shown = found(text, span);
+    Problem::unreadable("syntax", span, format!("expected more of the value above, found the key {shown}"))
+        .with_help("begin the key in the column of the fields beside it, or indent what belongs to the value above")
+}
+
+/// A line, or what follows a value on its line, that fits nothing around it.
+fn misplaced_line(at: usize, context: &Context<'_>) -> Problem {
+    let text = context.text;
+    let start = start_of_line(text.as_bytes(), at);
+    let before = &text[start..at];
+    let head = start + before.len() - before.trim_start().len();
+    if !before.trim_start_matches([' ', '\t', '-', '?']).is_empty() {
+        let span = word_at(text, at);
+        let shown = found(text, span);
+        return Problem::unreadable("syntax", span, format!("expected the end of the value, found {shown}"))
+            .with_help("put the whole value in quotes");
+    }
+    let (column, end) = (text[start..head].chars().count() + 1, word_at(text, at).end as usize);
+    let span = if at < text.len() { Span::new(head, end.max(head)) } else { word_at(text, at) };
+    let shown = found(text, span);
+    let message =
+        format!("expected this line in the column of the lines it belongs to, found {shown} in column {column}");
+    Problem::unreadable("syntax", span, message)
+        .with_help("fields of one section, and the `-` of one list, begin in the same column")
+}
+
+/// How a text is shown in a message: short, on one line, between back quotes.
 pub(super) fn quoted(text: &str) -> String {
-    const MOST: usize = 40;
-    let line = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    if line.chars().count() <= MOST {
-        return line;
+    const SHOWN: usize = 40;
+    let mut shown = String::from("`");
+    for character in text.chars().take(SHOWN) {
+        if character.is_control() {
+            shown.extend(character.escape_default());
+        } else {
+            shown.push(character);
+        }
     }
-    line.chars().take(MOST).collect::<String>() + "..."
+    if text.chars().nth(SHOWN).is_some() {
+        shown.push_str("...");
+    }
+    shown.push('`');
+    shown
+}
+
+fn found(text: &str, span: Span) -> String {
+    match &text[span.range()] {
+        "" if span.end as usize >= text.trim_end().len() => "the end of the file".to_owned(),
+        "" => "the end of the line".to_owned(),
+        word => quoted(word),
+    }
+}
+
+/// The word at a byte, at most so long that a line can show it; a control character or a tab alone.
+/// Empty at the end of a line.
+pub(super) fn word_at(text: &str, at: usize) -> Span {
+    const WORD: usize = 40;
+    let mut at = at.min(text.len());
+    while !text.is_char_boundary(at) {
+        at -= 1;
+    }
+    let mut characters = text[at..].chars();
+    let first = match characters.next() {
+        Some('\n' | '\r') | None => return Span::new(at, at),
+        Some(first) => first,
+    };
+    let mut length = first.len_utf8();
+    if !first.is_control() && !first.is_whitespace() {
+        let more = characters.take(WORD).take_while(|next| !next.is_whitespace() && !next.is_control());
+        length += more.map(char::len_utf8).sum::<usize>();
+    }
+    Span::new(at, at + length)
 }

@@ -40,10 +40,11 @@ fn aliases_are_never_expanded() {
     let (code, nodes) = outcome(laughs.as_bytes());
     assert!(code == "ok" && nodes < 200, "{code}, {nodes} nodes");
     let quadratic = format!("a: &a \"{}\"\nb: [{}]\n", "x".repeat(1_000_000), vec!["*a"; 20_000].join(","));
-    check("a long text and many aliases", quadratic, &["scalar-too-long", "too-many-aliases"]);
+    check("a long text and many aliases", quadratic, &["scalar-too-long"]);
     check("an alias of itself", "a: &a [1, *a]\n", &["unknown-alias"]);
     check("an alias of nothing", "a: *nope\nb: 2\n", &["unknown-alias"]);
-    check("a million anchors", "- &a 1\n".repeat(1_000_000), &["ok", "too-many-nodes"]);
+    let anchors: String = (0..1_000_000).map(|anchor| format!("- &a{anchor} 1\n")).collect();
+    check("a million anchors", anchors, &["ok"]);
     check("anchors as keys", "&a a: &b {*a : *b}\n", &["unknown-alias"]);
 }
 
@@ -68,13 +69,13 @@ fn size_is_bounded() {
     check("50 MB plain", big("a: ", "x", 50_000_000, "\n"), &["too-large"]);
     check("50 MB quoted", big("a: \"", "x y ", 12_500_000, "\"\n"), &["too-large"]);
     check("50 MB literal", big("a: |\n", &("  ".to_owned() + &"x".repeat(76) + "\n"), 630_000, ""), &["too-large"]);
-    check("a key of 1 MB", big("", "k", 1_000_000, ": 1\n"), &["syntax", "scalar-too-long"]);
+    check("a key of 1 MB", big("", "k", 1_000_000, ": 1\n"), &["scalar-too-long"]);
     check("a million documents", "---\nx\n".repeat(1_000_000), &["too-many-documents"]);
     check("a million comments", "# c\n".repeat(1_000_000) + "a: 1\n", &["ok"]);
-    check("5,000,000 blank lines", big("a: |\n", "\n", 5_000_000, "  x\n"), &["scalar-too-long", "ok", "syntax"]);
+    check("5,000,000 blank lines", big("a: |\n", "\n", 5_000_000, "  x\n"), &["scalar-too-long"]);
     check("5,000,000 lines in quotes", big("a: \"", "\n", 5_000_000, "x\"\n"), &["syntax"]);
     check("500,000 colons", big("a: ", "b:", 500_000, "\n"), &["scalar-too-long"]);
-    check("300,000 pairs in a list", big("[", "? a : b, ", 300_000, "]\n"), &["ok", "too-many-nodes"]);
+    check("300,000 pairs in a list", big("[", "? a : b, ", 300_000, "]\n"), &["ok"]);
     check("100,000 open lists", "a: [1, 2\nb: 3\n".repeat(100_000), &["syntax"]);
     check("2,000,000 lines of one text", big("a: x\n", "  y\n", 2_000_000, ""), &["scalar-too-long"]);
     let keys: Vec<String> = (0..500_000).map(|key| format!("\"k{key}\": {key}")).collect();
