@@ -3,6 +3,7 @@
 
 mod cli;
 mod documents;
+mod figures;
 mod language;
 mod reference;
 mod regression;

@@ -53,6 +53,8 @@ pub enum Command {
     Explain(ExplainArgs),
     /// Run the cases that rules carry; for authors of rule packs
     Prove(ProveArgs),
+    /// Compute one figure from values; without a name, list the figures
+    Compute(ComputeArgs),
     /// Print a schema, for an editor that completes and checks YAML
     Schema(SchemaArgs),
 }
@@ -123,6 +125,20 @@ pub struct ProveArgs {
     /// Which rules to load.
     #[command(flatten)]
     pub packs: PackArgs,
+}
+
+/// Arguments of `compute`.
+#[derive(Debug, Args)]
+pub struct ComputeArgs {
+    /// Name of the figure
+    #[arg(value_name = "NAME")]
+    pub name: Option<String>,
+    /// Its inputs, each with its unit: height='4 ft'
+    #[arg(value_name = "INPUT=VALUE")]
+    pub values: Vec<String>,
+    /// The form of the result
+    #[arg(long, value_enum, default_value_t = ListFormat::Text)]
+    pub format: ListFormat,
 }
 
 /// Arguments of `schema`.

@@ -3,6 +3,7 @@
 //! Results go to stdout, everything else to stderr. The only user of clap.
 
 mod args;
+mod compute;
 mod exit;
 mod explain;
 mod output;
@@ -35,6 +36,7 @@ pub fn run() -> ExitCode {
         Command::Rules(rules) => rules::run(rules, &arguments.look),
         Command::Explain(explain) => explain::run(explain, &arguments.look),
         Command::Prove(prove) => prove::run(prove, &arguments.look),
+        Command::Compute(compute) => compute::run(compute, &arguments.look),
         Command::Schema(schema) => schema::run(schema),
     };
     exit.code()

@@ -35,30 +35,53 @@ pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
     }
     let stage = arguments.stage.map(stage).or(loaded.project.stage);
     let terms = Terms { stage, off: loaded.off.iter().map(|(index, _)| *index).collect() };
-    let reviews: Vec<FileReview> =
-        found.targets.par_iter().map(|target| review_target(&loaded, &terms, target)).collect();
-    for review in reviews {
-        run.submittals.extend(review.submittals);
-        run.not_reviewed.extend(review.not_reviewed);
-    }
-    describe_rules(&mut run, &loaded);
-    let nothing = run.submittals.is_empty() && !run.not_reviewed.iter().any(|left| left.failure);
-    for left in run.not_reviewed.iter().filter(|left| !left.failure) {
-        let document = left.document.map_or_else(String::new, |number| format!(", document {number}"));
-        note(&format!("gatewright: {}{document}: not reviewed: {}", left.path, left.reason));
-    }
-    if nothing {
-        note("gatewright: no submittal was found: none of the files has `format` or `gates` at its top");
-        return Exit::Nothing;
-    }
-    exit = exit.first_of(outcome(&run, fail_on(arguments.fail_on, &loaded)));
+    let fail_on = fail_on(arguments.fail_on, &loaded);
     let format = match arguments.format {
         FormatArg::Terminal => Format::Terminal,
         FormatArg::Line => Format::Line,
         FormatArg::Json => Format::Json,
     };
     let options = look(how);
+    // Lines stand for themselves: they are written as they come, and memory does not grow with the number of files.
+    let as_it_comes = format == Format::Line && arguments.output.is_none();
+    let mut reviewed = false;
+    for targets in found.targets.chunks(FILES_AT_ONCE) {
+        let part = review_targets(&loaded, &terms, targets);
+        for left in &part.not_reviewed {
+            let document = left.document.map_or_else(String::new, |number| format!(", document {number}"));
+            note(&format!("gatewright: {}{document}: not reviewed: {}", left.path, left.reason));
+        }
+        exit = exit.first_of(outcome(&part, fail_on));
+        reviewed |= !part.submittals.is_empty() || part.not_reviewed.iter().any(|left| left.failure);
+        if as_it_comes {
+            exit = exit.first_of(write(&report(&part, format, &options), None));
+        } else {
+            run.submittals.extend(part.submittals);
+            run.not_reviewed.extend(part.not_reviewed);
+        }
+    }
+    if !reviewed && found.unusable.is_empty() {
+        note("gatewright: no submittal was found: none of the files has `format` or `gates` at its top");
+        return Exit::Nothing;
+    }
+    if as_it_comes {
+        return exit;
+    }
+    describe_rules(&mut run, &loaded);
     exit.first_of(write(&report(&run, format, &options), arguments.output.as_deref()))
+}
+
+/// Files that are read and reviewed before their lines are written.
+const FILES_AT_ONCE: usize = 512;
+
+fn review_targets(loaded: &Loaded, terms: &Terms, targets: &[Target]) -> Run {
+    let reviews: Vec<FileReview> = targets.par_iter().map(|target| review_target(loaded, terms, target)).collect();
+    let mut run = Run::default();
+    for review in reviews {
+        run.submittals.extend(review.submittals);
+        run.not_reviewed.extend(review.not_reviewed);
+    }
+    run
 }
 
 fn review_target(loaded: &Loaded, terms: &Terms, target: &Target) -> FileReview {
@@ -68,9 +91,8 @@ fn review_target(loaded: &Loaded, terms: &Terms, target: &Target) -> FileReview 
     match bytes {
         Ok(bytes) => review_file(&loaded.rules, terms, &name, &bytes, target.named),
         Err(error) => {
-            let why = reason(&error);
-            note(&format!("gatewright: {name}: {why}"));
-            FileReview { submittals: Vec::new(), not_reviewed: vec![left_out(Path::new(&name), &why)] }
+            let left = left_out(Path::new(&name), &reason(&error));
+            FileReview { submittals: Vec::new(), not_reviewed: vec![left] }
         }
     }
 }

@@ -1,392 +1,442 @@
-//! Events of the parser to the flat tape, with exact spans.
+//! Parser events to the tape.
 //!
-//! Called by `parse` alone. The parser's places are exact for scalars and brackets; those of absent values, of empty
-//! block scalars and of dashes are looked up here between the nodes. Nothing recurses: what is open is a list.
+//! Called by `parse`, one event after the other; never recursive, so that no nesting can exhaust the stack. A stretch
+//! of text that begins after a syntax error is a segment: its keys go on in the root mapping of the broken document.
 
-use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use granit_parser::{Event, ScalarStyle as Style, Span as Place, StructureStyle, Tag};
+use granit_parser as yaml;
+use granit_parser::Event;
 
-use super::close::Current;
 use super::keys::Keys;
-use super::lost_text;
 use super::parse::Limits;
-use super::places::{indicator, next_content};
+use super::places::{end_of_line, indicator};
 use super::problems::Problems;
-use super::refuse;
 use super::syntax::Context;
-use super::tree::{Kind, Node, NodeId, Parsed, ScalarStyle, Tree};
+use super::tree::{DocumentRoot, Kind, Node, NodeId, Parsed, ScalarStyle, Tree};
+use super::{lost_text, node_problems};
 use crate::problem::Problem;
 use crate::source::{SourceFile, Span};
 
-/// The `end` of a collection that is still open.
-pub(super) const OPEN: NodeId = 0;
-
-/// A collection whose end has not been met.
-#[derive(Debug)]
-pub(super) struct Open<'s> {
-    pub(super) node: NodeId,
-    pub(super) mapping: bool,
-    pub(super) flow: bool,
-    pub(super) children: usize,
-    /// Where its last key or item is, or for a list in block style its last dash.
-    pub(super) last: Span,
-    pub(super) keys: Keys<'s>,
+/// A collection that is not finished.
+struct Frame {
+    node: NodeId,
+    mapping: bool,
+    flow: bool,
+    /// Keys and values, or items, so far.
+    children: usize,
+    keys: Keys,
 }
 
-/// What a node is to the collection around it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Role {
-    Root,
-    Item,
-    Key,
-    Value,
+/// How the root of the running segment is taken.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Segment {
+    /// As the root of its document.
+    Plain,
+    /// It goes on with the document that a syntax error broke; its root has not come yet.
+    GoesOn,
+    /// It has no place in the broken document; so many collections of it are open.
+    Skipped(usize),
 }
 
-/// Builds the tape of one file.
+/// The tape under construction.
 pub(super) struct Builder<'s> {
-    pub(super) tree: Tree,
-    pub(super) text: &'s str,
-    pub(super) limits: &'s Limits,
-    pub(super) problems: Problems,
-    pub(super) open: Vec<Open<'s>>,
-    pub(super) document: Option<Current>,
-    /// Whether the last document ended with `...`, so that what follows is none of it.
-    pub(super) ended: bool,
-    /// Whether a document that was cut short goes on and its first node has not come.
-    pub(super) resumed: bool,
-    /// Whether the nodes that come belong nowhere, until the end of their document.
-    pub(super) skipping: bool,
-    pub(super) anchors: HashMap<Cow<'s, str>, NodeId>,
-    pub(super) last_node: Option<NodeId>,
+    text: &'s str,
+    limits: &'s Limits,
+    tree: Tree,
+    problems: Problems,
+    frames: Vec<Frame>,
+    anchors: HashMap<&'s str, NodeId>,
     aliases: usize,
-    /// Comments with text directly behind their `#`.
-    pub(super) comments: Vec<(usize, usize)>,
-    pub(super) base: usize,
-    pub(super) yielded: bool,
-    pub(super) last_event: usize,
-    /// One past the last byte of content, indicators included.
-    pub(super) after: usize,
+    /// The node that an anchor event speaks of.
+    newest: Option<NodeId>,
+    /// Where the running segment begins in the text; the parser counts from there.
+    base: usize,
+    segment: Segment,
+    yielded: bool,
+    /// Ends of the last content that belongs to a node, and of the last event of any kind.
+    last: usize,
+    last_event: usize,
+    /// Comments that may hold lost text, with their documents; judged when the tape is complete.
+    suspects: Vec<(usize, Span)>,
 }
 
 impl<'s> Builder<'s> {
     pub(super) fn new(source: Arc<SourceFile>, text: &'s str, limits: &'s Limits) -> Self {
         Builder {
-            tree: Tree::new(source),
             text,
             limits,
+            tree: Tree::new(source),
             problems: Problems::default(),
-            open: Vec::new(),
-            document: None,
-            ended: false,
-            resumed: false,
-            skipping: false,
+            frames: Vec::new(),
             anchors: HashMap::new(),
-            last_node: None,
             aliases: 0,
-            comments: Vec::new(),
+            newest: None,
             base: 0,
+            segment: Segment::Plain,
             yielded: false,
+            last: 0,
             last_event: 0,
-            after: 0,
+            suspects: Vec::new(),
         }
     }
 
-    /// The parser starts anew at an offset of the file.
-    pub(super) fn begin_segment(&mut self, start: usize) {
-        self.base = start;
-        self.after = start;
+    /// A parser begins at `base`, with text that goes on after a syntax error unless it is the head of the file.
+    pub(super) fn begin_segment(&mut self, base: usize) {
+        self.base = base;
+        self.segment = if base == 0 { Segment::Plain } else { Segment::GoesOn };
         self.yielded = false;
+        self.last = base;
     }
 
-    /// Whether the stretch of text that is being read gave anything.
+    /// Whether anything of this segment found its place.
     pub(super) fn segment_yielded(&self) -> bool {
         self.yielded
     }
 
-    /// The last byte of the last node that was met.
+    /// One past the last byte that the parser made an event of.
     pub(super) fn last_event(&self) -> usize {
         self.last_event
     }
 
-    /// What a syntax error is told by, beside its own place.
+    /// What a message about a syntax error may look at.
     pub(super) fn context(&self) -> Context<'s> {
-        let bracket = self.open.iter().rev().find(|open| open.flow).map(|open| self.tree.span(open.node));
-        Context { text: self.text, bracket: bracket.map(|span| span.start as usize) }
+        // A single pair in a list is a flow mapping without a bracket of its own.
+        let mut flow = self.frames.iter().rev().take_while(|frame| frame.flow);
+        let start = |frame: &Frame| self.tree.node(frame.node).span.start as usize;
+        let bracket = flow.find_map(|frame| Some(start(frame)).filter(|&at| self.text[at..].starts_with(['[', '{'])));
+        Context { text: self.text, read_to: self.last, bracket }
+    }
+
+    /// Ends what is open and marks the document as broken; made up where there is none yet.
+    pub(super) fn cut(&mut self) {
+        while !self.frames.is_empty() {
+            self.close();
+        }
+        if self.tree.documents.is_empty() {
+            self.open_document(Span::new(self.base, self.base));
+        }
+        if let Some(document) = self.tree.documents.last_mut() {
+            document.broken = true;
+        }
+        self.end_document();
+    }
+
+    /// A syntax error: the document is broken, reading may go on.
+    pub(super) fn unreadable(&mut self, problem: Problem) {
+        let document = self.document();
+        self.problems.push(document, problem);
+    }
+
+    /// A limit was met: nothing further is read of this file.
+    pub(super) fn stop(&mut self, problem: Problem) {
+        self.unreadable(problem);
+        self.cut();
+    }
+
+    pub(super) fn finish(mut self) -> Parsed {
+        for (document, span) in std::mem::take(&mut self.suspects) {
+            if lost_text::follows_value(&self.tree, span.start as usize) {
+                self.problems.push(document, lost_text::problem(self.text, span));
+            }
+        }
+        Parsed { tree: self.tree, problems: self.problems.finish() }
     }
 
     /// Takes one event.
     ///
     /// # Errors
-    /// The limit that it breaks.
-    pub(super) fn event(&mut self, event: Event<'s>, place: &Place) -> Result<(), Problem> {
-        let range = place.byte_range().unwrap_or_default();
-        let (start, end) = (self.base + range.start, self.base + range.end);
+    /// The limit that it exceeds.
+    pub(super) fn event(&mut self, event: Event<'s>, span: &yaml::Span) -> Result<(), Problem> {
+        let at = self.place(span);
+        self.last_event = self.last_event.max(at.end as usize);
+        if let Segment::Skipped(depth) = self.segment {
+            self.skip(&event, depth);
+            return Ok(());
+        }
+        let unknown_tag = event.tag().is_some_and(|tag| tag.core_suffix().is_none());
+        let tag_span = span.tag_span().map(|tag| self.place(&tag));
         match event {
-            Event::DocumentStart(explicit, _) => return self.document_start(explicit, end),
-            Event::DocumentEnd => self.document_end(start, end),
-            Event::Comment(..) => {
-                if lost_text::suspect(self.text, start).is_some() {
-                    self.comments.push((self.tree.documents.len(), start));
-                }
+            Event::DocumentStart(explicit, _) => return self.document_start(explicit, at),
+            Event::DocumentEnd => self.end_document(),
+            Event::Comment(_, yaml::Placement::Right) => self.comment(at),
+            Event::Anchor(..) => self.anchor(at),
+            Event::Alias(_) | Event::UnresolvedAlias(_) => self.alias(at)?,
+            Event::Scalar(decoded, style, ..) => self.scalar(&decoded, scalar_style(style), at, tag_span)?,
+            Event::SequenceStart(style, ..) => self.open(false, style, at)?,
+            Event::MappingStart(style, ..) => self.open(true, style, at)?,
+            Event::SequenceEnd | Event::MappingEnd => {
+                self.last = self.last.max(if at.is_empty() { 0 } else { at.end as usize });
+                self.close();
             }
-            Event::Anchor(_, name) => {
-                if let Some(node) = self.last_node {
-                    self.anchors.insert(name, node);
-                }
-            }
-            Event::Alias(_) | Event::UnresolvedAlias(_) => return self.alias(start, end),
-            Event::Scalar(value, style, _, tag) => {
-                self.tag(tag.as_deref(), place);
-                return self.scalar(value, style, start, end);
-            }
-            Event::SequenceStart(style, _, tag) => {
-                self.tag(tag.as_deref(), place);
-                return self.collection(Kind::Sequence, style, start, end);
-            }
-            Event::MappingStart(style, _, tag) => {
-                self.tag(tag.as_deref(), place);
-                return self.collection(Kind::Mapping, style, start, end);
-            }
-            Event::SequenceEnd | Event::MappingEnd => self.collection_end(end),
             _ => {}
         }
+        if let Some(span) = tag_span {
+            self.last = self.last.max(span.end as usize);
+            if unknown_tag {
+                self.report(node_problems::unknown_tag(self.text, span));
+            }
+        }
         Ok(())
     }
 
-    /// Finds the place of a node in the open collections; `None` where it belongs nowhere.
-    fn enter(&mut self, start: usize, end: usize) -> Result<Option<Role>, Problem> {
-        self.last_event = self.last_event.max(end.saturating_sub(1)).max(start);
-        self.last_node = None;
-        if self.resumed && !self.open.is_empty() {
-            self.skipping = true;
+    fn place(&self, span: &yaml::Span) -> Span {
+        let range = span.byte_range().unwrap_or_default();
+        Span::new(self.base + range.start, self.base + range.end)
+    }
+
+    fn document(&self) -> usize {
+        self.tree.documents.len().saturating_sub(1)
+    }
+
+    fn report(&mut self, problem: Problem) {
+        let document = self.document();
+        self.problems.push(document, problem);
+    }
+
+    fn document_start(&mut self, explicit: bool, at: Span) -> Result<(), Problem> {
+        if self.segment == Segment::GoesOn && !explicit {
+            return Ok(());
         }
-        self.resumed = false;
-        if self.skipping {
-            return Ok(None);
-        }
-        if self.tree.nodes.len() >= self.limits.nodes {
-            return Err(refuse::too_many_nodes(self.text, start, self.limits));
-        }
+        self.segment = Segment::Plain;
         self.yielded = true;
-        let Some(parent) = self.open.last_mut() else {
-            return Ok(Some(Role::Root));
-        };
-        parent.children += 1;
-        if parent.mapping {
-            return Ok(Some(if parent.children % 2 == 1 { Role::Key } else { Role::Value }));
-        }
-        if !parent.flow && parent.children > 1 {
-            if let Some(dash) = indicator(self.text, self.after, self.text.len(), b"-") {
-                parent.last = Span::new(dash, dash + 1);
-                self.after = dash + 1;
+        let full = self.tree.documents.len() >= self.limits.documents;
+        self.open_document(at);
+        if full { Err(node_problems::too_many_documents(at, self.limits.documents)) } else { Ok(()) }
+    }
+
+    fn open_document(&mut self, span: Span) {
+        self.anchors.clear();
+        self.last = self.last.max(span.end as usize);
+        self.tree.documents.push(DocumentRoot { root: None, broken: false, span });
+    }
+
+    fn end_document(&mut self) {
+        if let Some(document) = self.tree.documents.last_mut() {
+            if let Some(root) = document.root {
+                document.span = self.tree.nodes[root as usize].span;
             }
         }
-        Ok(Some(Role::Item))
     }
 
-    /// Puts a node on the tape.
-    fn push(&mut self, role: Role, kind: Kind, span: Span) -> NodeId {
-        // The limit of nodes keeps the tape far below what an index can hold.
-        let id = NodeId::try_from(self.tree.nodes.len()).unwrap_or(NodeId::MAX);
-        let end = if matches!(kind, Kind::Sequence | Kind::Mapping) { OPEN } else { id + 1 };
-        self.tree.nodes.push(Node { kind, span, end, decoded: Node::AS_WRITTEN, absent: false });
-        self.last_node = Some(id);
-        if let (Role::Root, Some(document)) = (role, &mut self.document) {
-            document.root = Some(id);
-            document.start.get_or_insert(span.start as usize);
+    fn skip(&mut self, event: &Event<'s>, depth: usize) {
+        match event {
+            Event::SequenceStart(..) | Event::MappingStart(..) => self.segment = Segment::Skipped(depth + 1),
+            Event::SequenceEnd | Event::MappingEnd => self.segment = Segment::Skipped(depth.saturating_sub(1)),
+            // A later document of the same stretch has nothing to do with the broken one.
+            Event::DocumentEnd => self.segment = Segment::Plain,
+            _ => {}
         }
-        if let (Role::Key, Some(parent)) = (role, self.open.last_mut()) {
-            parent.last = span;
-        }
-        id
     }
 
-    fn scalar(&mut self, value: Cow<'s, str>, style: Style, start: usize, end: usize) -> Result<(), Problem> {
-        let style = match style {
-            Style::Plain => ScalarStyle::Plain,
-            Style::SingleQuoted => ScalarStyle::SingleQuoted,
-            Style::DoubleQuoted => ScalarStyle::DoubleQuoted,
-            Style::Literal => ScalarStyle::Literal,
-            Style::Folded => ScalarStyle::Folded,
-        };
-        // The parser gives an absent value the text `~`, told from a written one by its empty place alone.
-        let absent = style == ScalarStyle::Plain && start == end;
-        if absent && self.open.is_empty() {
-            self.last_node = None;
+    /// Finds the place of a segment's root; true where the event is used up by that.
+    fn go_on(&mut self, block_mapping: bool, collection: bool) -> bool {
+        if self.segment != Segment::GoesOn {
+            return false;
+        }
+        let root = self.tree.documents.last().and_then(|document| document.root);
+        match root {
+            None => self.segment = Segment::Plain,
+            Some(root) if block_mapping && self.tree.node(root).kind == Kind::Mapping => {
+                self.segment = Segment::Plain;
+                let children = 2 * self.tree.entries(root).count();
+                self.tree.nodes[root as usize].end = Node::OPEN;
+                self.newest = Some(root);
+                self.frames.push(Frame {
+                    node: root,
+                    mapping: true,
+                    flow: false,
+                    children,
+                    keys: Keys::going_on(children / 2),
+                });
+                return true;
+            }
+            Some(_) => {
+                self.segment = Segment::Skipped(usize::from(collection));
+                return true;
+            }
+        }
+        false
+    }
+
+    fn comment(&mut self, at: Span) {
+        let document = self.document();
+        self.suspects.extend(lost_text::suspect(self.text, at.start as usize).map(|span| (document, span)));
+    }
+
+    fn anchor(&mut self, at: Span) {
+        self.last = self.last.max(at.end as usize);
+        if let Some(node) = self.newest {
+            self.anchors.insert(&self.text[at.start as usize + 1..at.end as usize], node);
+        }
+    }
+
+    fn alias(&mut self, at: Span) -> Result<(), Problem> {
+        if self.go_on(false, false) {
             return Ok(());
         }
-        if value.len() > self.limits.scalar_bytes {
-            return Err(refuse::scalar_too_long(self.text, start, value.len(), self.limits));
-        }
-        let Some(role) = self.enter(start, end)? else {
-            return Ok(());
-        };
-        let span = match style {
-            _ if absent => self.absent(role, start),
-            ScalarStyle::Literal | ScalarStyle::Folded => self.block_scalar(start, end),
-            _ => Span::new(start, end),
-        };
-        if !absent {
-            self.after = span.end as usize;
-        }
-        let id = self.push(role, Kind::Scalar(style), span);
-        self.tree.nodes[id as usize].absent = absent;
-        if !absent && self.text[span.range()] != *value {
-            self.tree.nodes[id as usize].decoded = u32::try_from(self.tree.decoded.len()).unwrap_or(NodeId::MAX);
-            self.tree.decoded.push(Box::from(&*value));
-        }
-        if role == Role::Key && !absent {
-            if style == ScalarStyle::Plain && value == "<<" {
-                self.problems.push(self.tree.documents.len(), refuse::merge_key(span));
-            }
-            self.key(value, id);
-        }
-        Ok(())
-    }
-
-    /// The place of a value that was left out: its key, its dash, or the `:` of a key that was left out.
-    fn absent(&mut self, role: Role, start: usize) -> Span {
-        let last = self.open.last().map_or(Span::new(start, start), |open| open.last);
-        match role {
-            Role::Key => {
-                let Some(at) = indicator(self.text, self.after, self.text.len(), b"?:") else {
-                    return Span::new(start, start);
-                };
-                self.after = if self.text.as_bytes()[at] == b'?' { at + 1 } else { at };
-                return Span::new(at, at + 1);
-            }
-            Role::Value => {
-                let at = next_content(self.text, self.after);
-                if self.text.as_bytes().get(at) == Some(&b':') {
-                    self.after = at + 1;
-                }
-            }
-            Role::Item | Role::Root => {}
-        }
-        if let Some(lost) = lost_text::instead_of_value(self.text, self.after) {
-            self.problems.push(self.tree.documents.len(), lost_text::problem(self.text, lost));
-        }
-        last
-    }
-
-    /// The content of a block scalar without its last line break, or its indicator where it has none.
-    fn block_scalar(&self, start: usize, end: usize) -> Span {
-        let length = self.text[start..end].trim_end_matches(['\n', '\r']).len();
-        if length > 0 {
-            return Span::new(start, start + length);
-        }
-        let Some(at) = indicator(self.text, self.after, self.text.len(), b"|>") else {
-            return Span::new(start, start);
-        };
-        let header = self.text[at..].bytes().take_while(|byte| !byte.is_ascii_whitespace()).count();
-        Span::new(at, at + header)
-    }
-
-    fn key(&mut self, text: Cow<'s, str>, id: NodeId) {
-        let first = self.open.last_mut().and_then(|open| open.keys.insert(text, id));
-        if let Some(first) = first {
-            let problem = refuse::duplicate_key(self.text, self.tree.span(first), self.tree.span(id));
-            self.problems.push(self.tree.documents.len(), problem);
-        }
-    }
-
-    fn alias(&mut self, start: usize, end: usize) -> Result<(), Problem> {
         self.aliases += 1;
         if self.aliases > self.limits.aliases {
-            return Err(refuse::too_many_aliases(Span::new(start, end), self.limits));
+            return Err(node_problems::too_many_aliases(at, self.limits.aliases));
         }
-        let Some(role) = self.enter(start, end)? else {
-            return Ok(());
-        };
-        self.after = end;
-        let name = self.text.get(start + 1..end).unwrap_or_default();
-        let target = self.anchors.get(name).copied();
-        let kind = match target {
-            Some(target) if self.tree.node(target).end != OPEN => Kind::Alias(target),
-            _ => Kind::BrokenAlias,
-        };
-        let id = self.push(role, kind, Span::new(start, end));
-        if kind == Kind::BrokenAlias {
-            let problem = refuse::unknown_alias(name, Span::new(start, end), target.map(|open| self.tree.span(open)));
-            self.problems.push(self.tree.documents.len(), problem);
-        }
-        if role == Role::Key {
-            if let Some(text) = self.tree.text(id).map(str::to_owned) {
-                self.key(Cow::Owned(text), id);
+        self.last = at.end as usize;
+        let target = self.anchors.get(&self.text[at.start as usize + 1..at.end as usize]).copied();
+        let open = target.filter(|&target| self.tree.node(target).end == Node::OPEN);
+        let kind = match (target, open) {
+            (Some(target), None) => Kind::Alias(target),
+            (_, open) => {
+                let anchor = open.map(|open| self.tree.span(open));
+                self.report(node_problems::unknown_alias(self.text, at, anchor));
+                Kind::BrokenAlias
             }
-        }
+        };
+        self.push(kind, at, false, Node::AS_WRITTEN)?;
         Ok(())
     }
 
-    fn collection(&mut self, kind: Kind, style: StructureStyle, start: usize, end: usize) -> Result<(), Problem> {
-        let (mapping, flow) = (kind == Kind::Mapping, style == StructureStyle::Flow);
-        if self.resumed && mapping && !flow && !self.open.is_empty() {
-            // The rest of a mapping that a syntax error cut: its entries join those before the error.
-            self.resumed = false;
+    fn scalar(&mut self, decoded: &str, style: ScalarStyle, at: Span, tag: Option<Span>) -> Result<(), Problem> {
+        if self.go_on(false, false) {
             return Ok(());
         }
-        let Some(role) = self.enter(start, start)? else {
+        if style == ScalarStyle::Plain && at.is_empty() {
+            return self.absent(at, tag);
+        }
+        if decoded.len().max(at.range().len()) > self.limits.scalar_bytes {
+            return Err(node_problems::scalar_too_long(self.text, at, decoded.len(), self.limits.scalar_bytes));
+        }
+        let at = match style {
+            ScalarStyle::Literal | ScalarStyle::Folded => self.block_scalar_span(at),
+            _ => at,
+        };
+        self.last = self.last.max(at.end as usize);
+        let index = if &self.text[at.range()] == decoded {
+            Node::AS_WRITTEN
+        } else {
+            self.tree.decoded.push(decoded.into());
+            (self.tree.decoded.len() - 1) as u32
+        };
+        self.push(Kind::Scalar(style), at, false, index)
+    }
+
+    /// A block scalar without the line breaks behind it; an empty one stands at its `|` or `>`.
+    fn block_scalar_span(&self, at: Span) -> Span {
+        let start = at.start as usize;
+        let length = self.text[at.range()].trim_end().len();
+        if length > 0 {
+            return Span::new(start, end_of_line(self.text.as_bytes(), start + length));
+        }
+        let sign = indicator(self.text, self.last, self.text.len(), b"|>");
+        sign.map_or(self.tree.source().clamp(at), |sign| Span::new(sign, sign + 1))
+    }
+
+    /// A value, item or key that was left out.
+    fn absent(&mut self, at: Span, tag: Option<Span>) -> Result<(), Problem> {
+        let Some(frame) = self.frames.last() else {
+            // An empty document has no root.
+            self.newest = None;
             return Ok(());
         };
-        if self.open.len() >= self.limits.depth {
-            return Err(super::parse::too_deep(self.text, start, self.limits));
-        }
-        let mut begin = start;
-        if flow && end > start && matches!(self.text.as_bytes().get(start), Some(b'[' | b'{')) {
-            self.after = end;
-        } else if !mapping && !flow {
-            if let Some(dash) = indicator(self.text, self.after, self.text.len(), b"-") {
-                begin = dash;
-                self.after = dash + 1;
+        let limit = tag.map_or(at.start, |tag| tag.start) as usize + 1;
+        let (key, wanted): (Option<NodeId>, &[u8]) = match (frame.mapping, frame.children % 2) {
+            (true, 1) => (Some(self.last_child(frame)), b":"),
+            (true, _) => (None, b"?:"),
+            (false, _) => (None, b"-"),
+        };
+        let sign = indicator(self.text, self.last, limit, wanted);
+        if let Some(sign) = sign {
+            self.last = sign + 1;
+            if let Some(span) = lost_text::instead_of_value(self.text, sign + 1) {
+                self.report(lost_text::problem(self.text, span));
             }
         }
-        let span = Span::new(begin, begin + 1);
-        let node = self.push(role, kind, span);
-        self.open.push(Open { node, mapping, flow, children: 0, last: span, keys: Keys::default() });
+        let span = match (key, sign) {
+            (Some(key), _) => self.tree.span(key),
+            (None, Some(sign)) => Span::new(sign, sign + 1),
+            (None, None) => self.tree.source().clamp(at),
+        };
+        self.push(Kind::Scalar(ScalarStyle::Plain), span, true, Node::AS_WRITTEN)
+    }
+
+    /// The key that waits for its value: the last child that began.
+    fn last_child(&self, frame: &Frame) -> NodeId {
+        frame.keys.last().unwrap_or(frame.node)
+    }
+
+    fn open(&mut self, mapping: bool, style: yaml::StructureStyle, at: Span) -> Result<(), Problem> {
+        let block = style == yaml::StructureStyle::Block;
+        if self.go_on(mapping && block, true) {
+            return Ok(());
+        }
+        let mut start = at.start as usize;
+        if !mapping && block && !self.text[start..].starts_with('-') {
+            start = indicator(self.text, self.last, start, b"-").unwrap_or(start);
+        }
+        if self.frames.len() >= self.limits.depth {
+            return Err(node_problems::too_deep(self.text, start, self.limits));
+        }
+        self.last = self.last.max(start);
+        let kind = if mapping { Kind::Mapping } else { Kind::Sequence };
+        let node = self.tree.nodes.len() as NodeId;
+        self.push(kind, Span::new(start, start), false, Node::AS_WRITTEN)?;
+        self.frames.push(Frame { node, mapping, flow: !block, children: 0, keys: Keys::default() });
         Ok(())
     }
 
-    fn collection_end(&mut self, end: usize) {
-        if self.skipping {
-            return;
-        }
-        let Some(open) = self.open.pop() else {
+    /// Ends the innermost collection; a key without a value gets an absent one.
+    fn close(&mut self) {
+        let Some(frame) = self.frames.pop() else {
             return;
         };
-        // A pair without braces in a list in brackets ends with its value; there the parser's place is empty.
-        let bracket = end.checked_sub(1).and_then(|at| self.text.as_bytes().get(at));
-        let opened = self.text.as_bytes().get(self.tree.span(open.node).start as usize);
-        if open.flow && matches!((opened, bracket), (Some(b'['), Some(b']')) | (Some(b'{'), Some(b'}'))) {
-            self.after = self.after.max(end);
+        if frame.mapping && frame.children % 2 == 1 {
+            let span = self.tree.span(self.last_child(&frame));
+            let end = self.tree.nodes.len() as NodeId + 1;
+            let kind = Kind::Scalar(ScalarStyle::Plain);
+            self.tree.nodes.push(Node { kind, span, end, decoded: Node::AS_WRITTEN, absent: true });
         }
-        self.last_event = self.last_event.max(self.after.saturating_sub(1));
-        self.close(&open);
+        let end = self.tree.nodes.len() as NodeId;
+        // Cut short before its first child, it is the bracket or dash that opened it.
+        let start = self.tree.span(frame.node).start as usize;
+        let span = self.tree.source().clamp(Span::new(start, self.last.max(start)));
+        let node = &mut self.tree.nodes[frame.node as usize];
+        (node.end, node.span) = (end, span);
     }
 
-    fn tag(&mut self, tag: Option<&Tag>, place: &Place) {
-        if tag.is_none_or(Tag::is_yaml_core_schema) {
-            return;
+    fn push(&mut self, kind: Kind, span: Span, absent: bool, decoded: u32) -> Result<(), Problem> {
+        if self.tree.nodes.len() >= self.limits.nodes {
+            return Err(node_problems::too_many_nodes(self.tree.source().clamp(span), self.limits.nodes));
         }
-        let range = place.tag_span().and_then(|tag| tag.byte_range()).or(place.byte_range()).unwrap_or_default();
-        let span = Span::new(self.base + range.start, self.base + range.end);
-        self.problems.push(self.tree.documents.len(), refuse::unknown_tag(&self.text[span.range()], span));
-    }
-
-    /// The tree and its problems.
-    pub(super) fn finish(mut self) -> Parsed {
-        self.close_document();
-        self.comments.sort_by_key(|(_, at)| *at);
-        self.comments.dedup_by_key(|(_, at)| *at);
-        for (document, at) in std::mem::take(&mut self.comments) {
-            if let Some(lost) = lost_text::suspect(self.text, at) {
-                if lost_text::follows_value(&self.tree, at) {
-                    self.problems.push(document, lost_text::problem(self.text, lost));
+        let id = self.tree.nodes.len() as NodeId;
+        let leaf = !matches!(kind, Kind::Sequence | Kind::Mapping);
+        let end = if leaf { id + 1 } else { Node::OPEN };
+        self.tree.nodes.push(Node { kind, span, end, decoded, absent });
+        self.newest = Some(id);
+        self.yielded = true;
+        match self.frames.last_mut() {
+            Some(frame) => {
+                frame.children += 1;
+                if frame.mapping && frame.children % 2 == 1 {
+                    if let Some(problem) = frame.keys.add(&self.tree, frame.node, id) {
+                        self.report(problem);
+                    }
+                }
+            }
+            None => {
+                if let Some(document) = self.tree.documents.last_mut() {
+                    document.root = Some(id);
                 }
             }
         }
-        Parsed { tree: self.tree, problems: self.problems.finish() }
+        Ok(())
+    }
+}
+
+fn scalar_style(style: yaml::ScalarStyle) -> ScalarStyle {
+    match style {
+        yaml::ScalarStyle::Plain => ScalarStyle::Plain,
+        yaml::ScalarStyle::SingleQuoted => ScalarStyle::SingleQuoted,
+        yaml::ScalarStyle::DoubleQuoted => ScalarStyle::DoubleQuoted,
+        yaml::ScalarStyle::Literal => ScalarStyle::Literal,
+        yaml::ScalarStyle::Folded => ScalarStyle::Folded,
     }
 }

@@ -20,13 +20,13 @@ const BOM: [u8; 3] = [0xEF, 0xBB, 0xBF];
 ///
 /// # Errors
 /// `not-utf8` with the offset of the first byte that is no UTF-8; a file in UTF-16 is told so by name.
-pub fn decode(bytes: &[u8]) -> Result<String, Undecodable> {
+pub fn decode(bytes: &[u8]) -> Result<String, Box<Undecodable>> {
     if let Some(text) = utf16(bytes) {
         let end = text.find(['\n', '\r']).unwrap_or(text.len());
         let problem =
             Problem::unreadable("not-utf8", Span::new(0, end), "a file in UTF-8 is expected, UTF-16 is found")
-                .with_help("in the editor, save the file with the encoding UTF-8");
-        return Err(Undecodable { text, problem });
+                .with_help("in the editor, choose \"save with encoding\" and UTF-8");
+        return Err(Box::new(Undecodable { text, problem }));
     }
     match std::str::from_utf8(bytes) {
         Ok(text) => Ok(text.to_owned()),
@@ -38,8 +38,8 @@ pub fn decode(bytes: &[u8]) -> Result<String, Undecodable> {
             let found = bytes.get(at).copied().unwrap_or_default();
             let message = format!("a file in UTF-8 is expected, the byte 0x{found:02X} is found at byte {at}");
             let problem = Problem::unreadable("not-utf8", Span::new(start, start + '\u{fffd}'.len_utf8()), message)
-                .with_help("in the editor, save the file with the encoding UTF-8");
-            Err(Undecodable { text, problem })
+                .with_help("in the editor, choose \"save with encoding\" and UTF-8");
+            Err(Box::new(Undecodable { text, problem }))
         }
     }
 }
@@ -71,7 +71,7 @@ mod tests {
     fn the_first_bad_byte_is_pointed_at() {
         assert_eq!(decode("gap: 5 µm".as_bytes()).unwrap(), "gap: 5 µm");
         let bad = decode(b"\xef\xbb\xbfa: \xff b\n").unwrap_err();
-        assert!(bad.problem.message.contains("0xFF at byte 6"), "{}", bad.problem.message);
+        assert!(bad.problem.message.contains("0xFF is found at byte 6"), "{}", bad.problem.message);
         let file = SourceFile::new("f", bad.text);
         assert_eq!(file.slice(bad.problem.span), "\u{fffd}");
         let cut = decode(b"a: \xc3").unwrap_err();

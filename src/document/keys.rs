@@ -1,55 +1,74 @@
-//! The keys of one mapping as they are met, to find one that is written twice.
+//! The keys of one mapping: which was written twice, and which is a merge key.
 //!
-//! Called by the builder. Few keys are compared one by one, many through a hash, so that a mapping of half a million
-//! keys costs no more for each than one of ten.
+//! Called by the builder at every key. Small mappings are compared one by one, large ones by hash, so that a mapping
+//! of half a million keys stays linear.
 
-use std::borrow::Cow;
 use std::collections::HashMap;
 
-use super::tree::NodeId;
+use super::node_problems;
+use super::tree::{Kind, NodeId, ScalarStyle, Tree};
+use crate::problem::Problem;
 
-/// From how many keys on a hash is kept.
-const HASH_AFTER: usize = 16;
+/// From how many keys on a hash is worth its memory.
+const HASHED_FROM: usize = 16;
 
-/// The keys of one mapping with the nodes that hold them.
+/// What is known of the keys of one unfinished mapping.
 #[derive(Debug, Default)]
-pub(super) struct Keys<'s> {
-    few: Vec<(Cow<'s, str>, NodeId)>,
-    many: HashMap<Cow<'s, str>, NodeId>,
+pub(super) struct Keys {
+    last: Option<NodeId>,
+    count: usize,
+    /// First key of each text, once there are many.
+    seen: Option<HashMap<Box<str>, NodeId>>,
 }
 
-impl<'s> Keys<'s> {
-    /// Takes a key; gives the node of an earlier one with the same text.
-    pub(super) fn insert(&mut self, text: Cow<'s, str>, node: NodeId) -> Option<NodeId> {
-        if self.many.is_empty() {
-            if let Some((_, first)) = self.few.iter().find(|(known, _)| *known == text) {
-                return Some(*first);
-            }
-            self.few.push((text, node));
-            if self.few.len() > HASH_AFTER {
-                self.many.extend(self.few.drain(..));
-            }
-            return None;
+impl Keys {
+    /// A mapping that goes on and has so many keys.
+    pub(super) fn going_on(count: usize) -> Self {
+        Keys { count, ..Keys::default() }
+    }
+
+    /// The key added last.
+    pub(super) fn last(&self) -> Option<NodeId> {
+        self.last
+    }
+
+    /// Takes a key that was just put on the tape; the problem with it, if there is one.
+    pub(super) fn add(&mut self, tree: &Tree, mapping: NodeId, key: NodeId) -> Option<Problem> {
+        self.last = Some(key);
+        self.count += 1;
+        let text = tree.text(key)?;
+        if text == "<<" && tree.node(key).kind == Kind::Scalar(ScalarStyle::Plain) {
+            return Some(node_problems::merge_key(tree.span(key)));
         }
-        if let Some(first) = self.many.get(&text) {
-            return Some(*first);
+        if self.count <= HASHED_FROM {
+            let first = earlier_keys(tree, mapping, key).find(|&earlier| tree.text(earlier) == Some(text))?;
+            return Some(node_problems::duplicate_key(tree, key, first));
         }
-        self.many.insert(text, node);
-        None
+        let seen = self.seen.get_or_insert_with(|| {
+            let mut seen = HashMap::new();
+            for earlier in earlier_keys(tree, mapping, key) {
+                if let Some(text) = tree.text(earlier) {
+                    seen.entry(text.into()).or_insert(earlier);
+                }
+            }
+            seen
+        });
+        match seen.get(text) {
+            Some(&first) => Some(node_problems::duplicate_key(tree, key, first)),
+            None => {
+                seen.insert(text.into(), key);
+                None
+            }
+        }
     }
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_repeated_key_is_found_among_few_and_among_many() {
-        let mut keys = Keys::default();
-        for node in 0..40 {
-            assert_eq!(keys.insert(Cow::Owned(format!("k{node}")), node), None);
-            assert_eq!(keys.insert(Cow::Borrowed("k0"), 99), Some(0));
-            assert_eq!(keys.insert(Cow::Owned(format!("k{node}")), 99), Some(node));
-        }
-    }
+/// The keys of an unfinished mapping before `key`.
+fn earlier_keys(tree: &Tree, mapping: NodeId, key: NodeId) -> impl Iterator<Item = NodeId> + '_ {
+    let mut next = mapping + 1;
+    std::iter::from_fn(move || {
+        let found = (next < key).then_some(next)?;
+        next = tree.node(tree.node(found).end).end;
+        Some(found)
+    })
 }

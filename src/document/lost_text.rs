@@ -38,7 +38,7 @@ pub(super) fn follows_value(tree: &Tree, comment: usize) -> bool {
     let after = tree.nodes.partition_point(|node| (node.span.start as usize) < end);
     after.checked_sub(1).map(|last| &tree.nodes[last]).is_some_and(|node| {
         let leaf = matches!(node.kind, Kind::Scalar(_) | Kind::Alias(_) | Kind::BrokenAlias);
-        leaf && node.span.end as usize == end
+        leaf && !node.absent && node.span.end as usize == end
     })
 }
 
@@ -47,5 +47,5 @@ pub(super) fn problem(text: &str, span: Span) -> Problem {
     let shown = super::syntax::quoted(&text[span.range()]);
     let message = format!("the text {shown} is lost: what stands behind ` #` is a comment");
     Problem::fault("lost-text", span, message)
-        .with_help("put the whole value in quotes or, if it is a comment, write a blank behind the `#`")
+        .with_help("put the whole value in quotes, or, if it is a comment, write a blank behind the `#`")
 }

@@ -4,15 +4,14 @@
 //! here, so that one set of limits and one way of pointing at text holds for everything that is read from outside.
 
 mod builder;
-mod close;
 mod decode;
 mod keys;
 mod lost_text;
+mod node_problems;
 mod offset;
 mod parse;
 mod places;
 mod problems;
-mod refuse;
 mod syntax;
 mod tree;
 

@@ -7,6 +7,7 @@ use std::sync::Arc;
 use granit_parser::{ErrorKind, Event, Parser, ScanError};
 
 use super::builder::Builder;
+use super::node_problems::{too_deep, too_large};
 use super::places::next_statement;
 use super::syntax;
 use super::tree::Parsed;
@@ -46,7 +47,7 @@ impl Default for Limits {
 /// How many syntax errors of one file are reported, and how often reading goes on past one.
 const MAX_SYNTAX_ERRORS: usize = 50;
 /// How often reading is taken up again, counting the places where nothing could be read at all.
-const MAX_RESTARTS: usize = 100;
+const MAX_RESTARTS: usize = 500;
 
 /// Why the event parser was left.
 enum Stop {
@@ -62,7 +63,8 @@ pub fn parse(source: Arc<SourceFile>, limits: &Limits) -> Parsed {
     let file = Arc::clone(&source);
     let text = file.text();
     let mut builder = Builder::new(source, text, limits);
-    if text.len() > limits.file_bytes {
+    // Spans are 32 bits wide.
+    if text.len() > limits.file_bytes.min(u32::MAX as usize) {
         builder.stop(too_large(text, limits));
     } else {
         read(text, limits, &mut builder);
@@ -71,7 +73,7 @@ pub fn parse(source: Arc<SourceFile>, limits: &Limits) -> Parsed {
 }
 
 fn read<'s>(text: &'s str, limits: &'s Limits, builder: &mut Builder<'s>) {
-    let (mut start, mut errors, mut told) = (0, 0, None);
+    let (mut start, mut errors, mut stopped) = (0, 0, 0);
     for _ in 0..MAX_RESTARTS {
         builder.begin_segment(start);
         let error = match read_segment(&text[start..], limits, builder) {
@@ -84,13 +86,13 @@ fn read<'s>(text: &'s str, limits: &'s Limits, builder: &mut Builder<'s>) {
             return builder.stop(too_deep(text, at, limits));
         }
         // Where nothing at all could be read since the last error, this one is its echo.
-        if start == 0 || (builder.segment_yielded() && told != Some(at)) {
+        if start == 0 || builder.segment_yielded() {
             errors += 1;
-            told = Some(at);
             let problem = syntax::problem(error.kind(), at, &builder.context());
             builder.unreadable(problem);
         }
         builder.cut();
+        stopped = at.min(text.len());
         if errors == MAX_SYNTAX_ERRORS {
             break;
         }
@@ -99,10 +101,9 @@ fn read<'s>(text: &'s str, limits: &'s Limits, builder: &mut Builder<'s>) {
             None => return,
         }
     }
-    let message = "too many places of this file are no YAML, the rest is not read";
+    let message = format!("more than {MAX_SYNTAX_ERRORS} places of this file are no YAML; the rest was not read");
     builder.unreadable(
-        Problem::unreadable("syntax", Span::new(start, start), message)
-            .with_help("mend those listed first, then review the file again"),
+        Problem::unreadable("syntax", Span::new(stopped, stopped), message).with_help("mend those listed first"),
     );
 }
 
@@ -127,20 +128,4 @@ fn read_segment<'s>(text: &'s str, limits: &Limits, builder: &mut Builder<'s>) -
         builder.event(event, &span).map_err(Stop::Limit)?;
     }
     Ok(())
-}
-
-fn too_large(text: &str, limits: &Limits) -> Problem {
-    let (found, limit) = (text.len(), limits.file_bytes);
-    let message = format!("a file of at most {limit} bytes is expected, {found} bytes are found");
-    let first_line = super::places::end_of_line(text.as_bytes(), 0);
-    Problem::unreadable("too-large", Span::new(0, first_line), message)
-        .with_help("split it into several files, each with its own gates")
-}
-
-/// Collections nested too deep at `at`.
-pub(super) fn too_deep(text: &str, at: usize, limits: &Limits) -> Problem {
-    let limit = limits.depth;
-    let message = format!("lists and sections nested at most {limit} deep are expected, one nested deeper is found");
-    Problem::unreadable("too-deep", syntax::word_at(text, at), message)
-        .with_help("a submittal nests about six deep: look for a bracket or a `-` that repeats")
 }

@@ -20,24 +20,16 @@ pub(super) fn indicator(text: &str, from: usize, to: usize, wanted: &[u8]) -> Op
     None
 }
 
-/// The next byte at or after `from` that is neither blank nor comment, or the end of the text.
-pub(super) fn next_content(text: &str, from: usize) -> usize {
-    let bytes = text.as_bytes();
-    let mut at = from;
-    while let Some(byte) = bytes.get(at) {
-        match byte {
-            b' ' | b'\t' | b'\n' | b'\r' => at += 1,
-            b'#' => at = end_of_line(bytes, at),
-            _ => break,
-        }
-    }
-    at
-}
-
 /// The offset of the line break that ends the line of `at`, or the end of the text.
 pub(super) fn end_of_line(bytes: &[u8], at: usize) -> usize {
     let rest = bytes.get(at..).unwrap_or_default();
     at + rest.iter().take_while(|&&byte| byte != b'\n' && byte != b'\r').count()
+}
+
+/// The offset of the first byte of the line of `at`.
+pub(super) fn start_of_line(bytes: &[u8], at: usize) -> usize {
+    let before = bytes.get(..at).unwrap_or(bytes);
+    before.iter().rposition(|&byte| byte == b'\n' || byte == b'\r').map_or(0, |found| found + 1)
 }
 
 /// Whether a line break ends at `at`, so that a line begins there.
@@ -93,9 +85,9 @@ mod tests {
     }
 
     #[test]
-    fn blanks_and_comments_are_stepped_over() {
-        assert_eq!(next_content("a  # x\n :", 1), 8);
-        assert_eq!(next_content("a # x", 1), 5);
-        assert_eq!((end_of_line(b"ab\r\ncd\n", 4), end_of_line(b"ab", 0)), (6, 2));
+    fn the_bounds_of_a_line_are_found() {
+        let bytes = b"ab\r\ncd\n";
+        assert_eq!((start_of_line(bytes, 5), end_of_line(bytes, 4)), (4, 6));
+        assert_eq!((start_of_line(bytes, 1), end_of_line(bytes, 1)), (0, 2));
     }
 }

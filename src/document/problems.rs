@@ -20,7 +20,7 @@ impl Problems {
             self.list.push((document, problem));
         } else if !self.overflowed {
             self.overflowed = true;
-            let message = format!("more than {MAX_PROBLEMS} problems in this file, the rest is not listed");
+            let message = format!("more than {MAX_PROBLEMS} problems in this file; the rest is not listed");
             let rest = Problem::fault("too-many-problems", problem.span, message)
                 .with_help("mend those listed first, then review the file again");
             self.list.push((document, rest));

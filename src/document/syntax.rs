@@ -1,216 +1,302 @@
-//! What is wrong with a text that is no YAML, in plain words and at the place that a person would mend.
+//! Syntax errors in plain words: what was expected, what stands there, what to do.
 //!
-//! Called by `parse`; the words of the event parser are never shown.
+//! Called by `parse` with the kind and place that the event parser gives; its own words are for people who know YAML
+//! and are never shown.
 
 use granit_parser::ErrorKind;
 
-use super::places::end_of_line;
+use super::places::{end_of_line, start_of_line};
 use crate::problem::Problem;
 use crate::source::Span;
 
-/// What else is known where an error is met.
-#[derive(Debug)]
+/// What a message may look at beside the place of the error.
 pub(super) struct Context<'s> {
-    /// The file.
     pub(super) text: &'s str,
-    /// The innermost bracket that is still open.
+    /// Up to where everything could be read.
+    pub(super) read_to: usize,
+    /// The bracket of the innermost flow collection that is open.
     pub(super) bracket: Option<usize>,
 }
 
-/// The word at an offset, for a caret to stand under: never empty unless the text is.
-pub(super) fn word_at(text: &str, at: usize) -> Span {
-    let mut start = at.min(text.len());
-    while !text.is_char_boundary(start) {
-        start -= 1;
-    }
-    let length = text[start..].bytes().take_while(|byte| !byte.is_ascii_whitespace()).count();
-    if length > 0 {
-        return Span::new(start, start + length.min(first_chars(&text[start..], 40)));
-    }
-    // At a blank or the end of a line, the last thing that was written before it.
-    let end = text[..start].trim_end().len();
-    let last = text[..end].char_indices().next_back().map_or(0, |(last, _)| last);
-    Span::new(last, end)
-}
-
-/// A text in back quotes, cut where it is long or does not fit one line.
-pub(super) fn quoted(text: &str) -> String {
-    let line = &text[..end_of_line(text.as_bytes(), 0)];
-    let shown = &line[..first_chars(line, 40)];
-    let more = if shown.len() < text.len() { "..." } else { "" };
-    format!("`{}{more}`", shown.replace(char::is_control, "\u{fffd}"))
-}
-
-/// How many bytes the first `count` characters of a text take.
-fn first_chars(text: &str, count: usize) -> usize {
-    text.char_indices().nth(count).map_or(text.len(), |(at, _)| at)
-}
-
-/// The problem for an error of the parser at an offset of the file.
+/// The problem for a syntax error that the parser found at a byte.
 pub(super) fn problem(kind: &ErrorKind, at: usize, context: &Context<'_>) -> Problem {
-    let text = context.text;
-    let word = word_at(text, at);
-    if let Some(problem) = unclosed_bracket(kind, at, context) {
-        return problem;
-    }
-    let first = text.get(at..).and_then(|rest| rest.chars().next());
-    let (span, message, help) = match (kind, first) {
-        (_, Some(found)) if found.is_control() && !matches!(found, '\t' | '\n' | '\r') => {
-            let message = format!("the control character U+{:04X} is no part of a text", found as u32);
-            (Span::new(at, at + found.len_utf8()), message, "take it out".to_owned())
-        }
-        (_, Some('\t')) if in_indentation(text, at) => (
-            Span::new(at, at + 1),
-            "a line indented by blanks is expected, a tab is found".to_owned(),
-            "replace the tab by blanks".to_owned(),
-        ),
-        _ => {
-            let (message, help) = words(kind);
-            (word, message.to_owned(), help.to_owned())
-        }
-    };
-    let span = if *kind == ErrorKind::UnclosedQuotedScalar { Span::new(at, at + 1) } else { span };
-    let problem = Problem::unreadable("syntax", span, message).with_help(help);
-    match context.bracket {
-        Some(bracket) if bracket < at => {
-            problem.with_label(Span::new(bracket, bracket + 1), "inside the bracket opened here")
-        }
-        _ => problem,
-    }
-}
-
-/// A bracket that is never closed, or closed by one of the other kind: told at the opening one.
-fn unclosed_bracket(kind: &ErrorKind, at: usize, context: &Context<'_>) -> Option<Problem> {
-    use ErrorKind as E;
-    let bytes = context.text.as_bytes();
-    let is_opening = |at: usize| matches!(bytes.get(at), Some(b'[' | b'{'));
-    let bracket = match kind {
-        E::UnclosedFlowCollection { .. } if is_opening(at) => at,
-        E::UnclosedFlowCollection { .. }
-        | E::UnexpectedEofFlowSequence
-        | E::UnexpectedEofFlowMapping
-        | E::UnexpectedEofImplicitFlowMapping
-        | E::MismatchedFlowCollectionEnd { .. } => context.bracket?,
-        _ => return None,
-    };
-    let (open, close) = if bytes.get(bracket) == Some(&b'{') { ('{', '}') } else { ('[', ']') };
-    let span = Span::new(bracket, bracket + 1);
-    if let E::MismatchedFlowCollectionEnd { close: found, .. } = kind {
-        let message = format!("a `{close}` is expected for the bracket `{open}`, `{found}` is found");
-        let found = word_at(context.text, at).start as usize;
-        let problem = Problem::unreadable("syntax", Span::new(found, found + 1), message);
-        return Some(problem.with_help("close each bracket by its own kind").with_label(span, "opened here"));
-    }
-    let message = format!("the bracket `{open}` is never closed");
-    let help = format!("write `{close}` behind the last item, or put the value in quotes");
-    Some(Problem::unreadable("syntax", span, message).with_help(help))
-}
-
-fn in_indentation(text: &str, at: usize) -> bool {
-    text[..at].trim_end_matches([' ', '\t']).chars().next_back().is_none_or(|before| matches!(before, '\n' | '\r'))
-}
-
-/// What is said of an error, and what to do.
-fn words(kind: &ErrorKind) -> (&'static str, &'static str) {
-    use ErrorKind as E;
+    let at = at.min(context.text.len());
     match kind {
-        E::UnclosedQuotedScalar => {
-            ("this quote is never closed", "close it at the end of the value, or write two of it for one that is meant")
+        ErrorKind::UnclosedQuotedScalar
+        | ErrorKind::InvalidQuotedScalarIndent
+        | ErrorKind::DocumentIndicatorInQuotedScalar => unclosed_quote(at, context),
+        ErrorKind::UnclosedFlowCollection { .. } => unclosed_bracket(at, at, context),
+        ErrorKind::UnknownQuotedScalarEscape
+        | ErrorKind::InvalidQuotedScalarHexEscape
+        | ErrorKind::InvalidLowSurrogateHexEscape
+        | ErrorKind::InvalidLowSurrogate
+        | ErrorKind::MissingLowSurrogate
+        | ErrorKind::UnpairedLowSurrogate
+        | ErrorKind::InvalidUnicodeEscape => bad_escape(at, context),
+        ErrorKind::MismatchedFlowCollectionEnd { open, close } => wrong_bracket(*open, *close, at, context),
+        ErrorKind::UnexpectedEofFlowSequence
+        | ErrorKind::UnexpectedEofFlowMapping
+        | ErrorKind::UnexpectedEofImplicitFlowMapping
+        | ErrorKind::InvalidIndentation
+        | ErrorKind::InvalidFlowScalarIndent => match context.bracket {
+            Some(bracket) => unclosed_bracket(bracket, at, context),
+            None => misplaced_line(at, context),
+        },
+        ErrorKind::MappingValueNotAllowed | ErrorKind::InvalidColonPlacement => stray_colon(at, context),
+        ErrorKind::ExpectedBlockMappingKey
+        | ErrorKind::ExpectedBlockSequenceEntry
+        | ErrorKind::ExpectedDocumentStart
+        | ErrorKind::MappingKeyNotAllowed => misplaced_line(at, context),
+        _ => {
+            let span = word_at(context.text, culprit(kind, at, context.text));
+            let (expected, help) = expectation(kind);
+            let found = found(context.text, span);
+            Problem::unreadable("syntax", span, format!("expected {expected}, found {found}")).with_help(help)
         }
-        E::DocumentIndicatorInQuotedScalar => {
-            ("a closing quote is expected, a line `---` or `...` is found", "close the quote at the end of its value")
-        }
-        E::InvalidTrailingSingleQuotedScalar | E::InvalidTrailingDoubleQuotedScalar => (
-            "nothing more is expected behind the closing quote, more text is found",
-            "put the whole value between the quotes; write a quote inside it twice, or use the other kind around it",
-        ),
-        E::UnknownQuotedScalarEscape
-        | E::InvalidQuotedScalarHexEscape
-        | E::InvalidLowSurrogateHexEscape
-        | E::InvalidLowSurrogate
-        | E::MissingLowSurrogate
-        | E::UnpairedLowSurrogate
-        | E::InvalidUnicodeEscape => (
-            "this `\\` stands before something it has no meaning for",
-            "write `\\\\` for a backslash, or use single quotes",
-        ),
-        E::TabNotAllowed
-        | E::TabInBlockIndentation
-        | E::TabInIndentation
-        | E::TabAtBlockScalarStart
-        | E::TabInPlainScalar => ("blanks are expected, a tab is found", "replace the tab by blanks"),
-        E::InvalidIndentation
-        | E::InvalidQuotedScalarIndent
-        | E::InvalidBlockScalarIndent
-        | E::InvalidFlowScalarIndent => (
-            "this line stands too far left or right for what it belongs to",
-            "indent it like its neighbours, deeper than the key above it",
-        ),
-        E::MappingValueNotAllowed | E::InvalidColonPlacement | E::InvalidMappingValueWhitespace => (
-            "a second `:` is found where a value is expected",
-            "put the value in quotes, or begin a new line for a new key",
-        ),
-        E::FlowMappingValueAdjacentCollection => ("a `:` is found where none is expected", "put the value in quotes"),
-        E::SimpleKeyExpected | E::InvalidSimpleKey | E::ExpectedBlockMappingKey => (
-            "a line `key: value` is expected, something else is found",
-            "write a `:` and a blank behind the key, and indent the lines of one section alike",
-        ),
-        E::MappingKeyNotAllowed => ("no key is expected here", "begin a new line for it"),
-        E::BlockSequenceEntryNotAllowed | E::BlockEntryInFlowCollection | E::InvalidBlockEntryWhitespace => (
-            "no list item is expected here, a `-` is found",
-            "begin a new line for the list, or put the value in quotes",
-        ),
-        E::ExpectedBlockSequenceEntry => {
-            ("a list item with `-` is expected, something else is found", "indent the items of one list alike")
-        }
-        E::ExpectedFlowMappingSeparator | E::ExpectedFlowSequenceSeparator => (
-            "a comma or the closing bracket is expected, something else is found",
-            "close the bracket, or put the value in quotes",
-        ),
-        E::MisplacedFlowCollectionEnd => ("this bracket closes nothing", "take it out, or put the value in quotes"),
-        E::UnexpectedCharacter { .. } | E::PlainScalarStartsWithDashFlowIndicator | E::UnexpectedEndOfPlainScalar => {
-            ("no value begins with this character", "put the value in quotes")
-        }
-        E::CommentNotSeparated | E::CommentInterceptedScalar => (
-            "a comment is found inside a value",
-            "write the comment on a line of its own before the key, with a blank before its `#`",
-        ),
-        E::MissingAnchorOrAliasName => {
-            ("a name is expected behind the `&` or `*`", "put the value in quotes if it begins with that character")
-        }
-        E::ZeroBlockScalarIndent | E::InvalidBlockScalarHeader => {
-            ("nothing but an indentation is expected behind the `|` or `>`", "begin the text on the next line")
-        }
-        E::ExpectedTagBang
-        | E::InvalidTagTerminator
-        | E::MissingTagUri
-        | E::UnclosedVerbatimTag
-        | E::InvalidTagEscape
-        | E::InvalidTagUtf8LeadingByte
-        | E::InvalidTagUtf8TrailingByte
-        | E::InvalidTagUtf8
-        | E::InvalidGlobalTagCharacter
-        | E::UndeclaredTagHandle => ("this tag is malformed", "put the value in quotes if it begins with `!`"),
-        E::ExpectedDocumentStart | E::InvalidDocumentEnd | E::MissingDocumentEndBeforeDirective => (
-            "the document has ended here, more text is found",
-            "indent it like the rest, or begin a new document with a line `---`",
-        ),
-        E::UnsupportedYamlMajorVersion | E::DuplicateVersionDirective | E::DuplicateTagDirective => {
-            ("this line `%` is not understood", "take it out")
-        }
-        E::DirectiveDisallowed
-        | E::InvalidDirectiveTerminator
-        | E::MissingYamlVersionSeparator
-        | E::MissingDirectiveName
-        | E::InvalidDirectiveName
-        | E::YamlVersionTooLong
-        | E::MissingYamlVersion => {
-            ("this line `%` is not understood", "take it out, or put the value in quotes if it begins with `%`")
-        }
-        E::UnexpectedEof | E::UnexpectedEofBlockMapping | E::UnexpectedEofBlockSequence => {
-            ("more text is expected, the end of the file is found", "look whether the file was cut")
-        }
-        E::BomInsideDocument => ("a byte order mark is found inside the file", "take it out"),
-        _ => ("this is no YAML", "put the value in quotes, and indent the lines of one section alike"),
     }
+}
+
+/// The character that an error is about, where the parser points beside it: behind a tab, before a control character.
+fn culprit(kind: &ErrorKind, at: usize, text: &str) -> usize {
+    match kind {
+        ErrorKind::UnexpectedCharacter { character } => text[at..].find(*character).map_or(at, |found| at + found),
+        ErrorKind::TabNotAllowed | ErrorKind::TabInBlockIndentation | ErrorKind::TabInIndentation
+            if !text[at..].starts_with('\t') =>
+        {
+            let start = start_of_line(text.as_bytes(), at);
+            text[start..at].rfind('\t').map_or(at, |found| start + found)
+        }
+        _ => at,
+    }
+}
+
+/// What was expected and what to do, for the kinds that need no look at the text around.
+fn expectation(kind: &ErrorKind) -> (&'static str, &'static str) {
+    match kind {
+        ErrorKind::SimpleKeyExpected | ErrorKind::InvalidSimpleKey => (
+            "a key with a `:` behind it on this line",
+            "write `key: value`; indent a text of several lines below its key; a key has at most 1,024 characters",
+        ),
+        ErrorKind::InvalidTrailingSingleQuotedScalar | ErrorKind::InvalidTrailingDoubleQuotedScalar => (
+            "the end of the value behind its closing quote",
+            "put the quotes around the whole value; inside, write '' in '...' and \\\" in \"...\"",
+        ),
+        ErrorKind::TabNotAllowed
+        | ErrorKind::TabInBlockIndentation
+        | ErrorKind::TabInIndentation
+        | ErrorKind::TabAtBlockScalarStart
+        | ErrorKind::TabInPlainScalar => ("blanks at the head of the line", "replace the tab by blanks"),
+        ErrorKind::UnexpectedCharacter { character } if character.is_control() => {
+            ("text", "delete the control character; it cannot be seen in most editors")
+        }
+        ErrorKind::UnexpectedCharacter { .. } => {
+            ("a value", "no value can begin with this character; put the whole value in quotes")
+        }
+        ErrorKind::BlockSequenceEntryNotAllowed
+        | ErrorKind::BlockEntryInFlowCollection
+        | ErrorKind::InvalidBlockEntryWhitespace
+        | ErrorKind::PlainScalarStartsWithDashFlowIndicator => (
+            "a value",
+            "a list begins on a line of its own below its key, each value behind `- `; inside `[ ]` values have commas",
+        ),
+        ErrorKind::CommentNotSeparated => ("a blank before `#`", "write a blank before the comment"),
+        ErrorKind::MisplacedFlowCollectionEnd => ("a value", "delete the bracket, or add the one that opens the list"),
+        ErrorKind::ExpectedFlowMappingSeparator => ("a comma or `}`", "put a comma between the fields"),
+        ErrorKind::ExpectedFlowSequenceSeparator => ("a comma or `]`", "put a comma between the values"),
+        ErrorKind::MissingAnchorOrAliasName => {
+            ("a name directly behind `&` or `*`", "put a text that begins with `&` or `*` in quotes")
+        }
+        ErrorKind::ZeroBlockScalarIndent
+        | ErrorKind::InvalidBlockScalarHeader
+        | ErrorKind::InvalidBlockScalarIndent => (
+            "nothing but a line end behind `|` or `>`, and the text indented below",
+            "write the text on the next lines, all indented alike, or put it in quotes",
+        ),
+        ErrorKind::InvalidDocumentEnd => ("nothing behind `...`", "delete it, or begin a document with `---`"),
+        ErrorKind::BomInsideDocument => ("text", "delete the byte order mark; it cannot be seen in most editors"),
+        ErrorKind::UndeclaredTagHandle => ("a value", "delete the tag; a text that begins with `!` needs quotes"),
+        ErrorKind::ExpectedNodeContent => ("a value", "write the value, or delete what stands in its place"),
+        ErrorKind::DuplicateVersionDirective
+        | ErrorKind::UnsupportedYamlMajorVersion
+        | ErrorKind::DuplicateTagDirective
+        | ErrorKind::MissingDocumentEndBeforeDirective
+        | ErrorKind::InvalidDirectiveTerminator
+        | ErrorKind::MissingDirectiveName
+        | ErrorKind::InvalidDirectiveName
+        | ErrorKind::MissingYamlVersion
+        | ErrorKind::MissingYamlVersionSeparator
+        | ErrorKind::YamlVersionTooLong
+        | ErrorKind::DirectiveByteLimitExceeded { .. } => {
+            ("a key", "a line that begins with `%` is a directive, which no submittal needs: delete it")
+        }
+        _ => ("YAML", "put the value in quotes, or compare the line with the ones above it"),
+    }
+}
+
+fn unclosed_quote(at: usize, context: &Context<'_>) -> Problem {
+    let text = context.text;
+    let quote = if text[at..].starts_with(['"', '\'']) { at } else { opening_quote(at, context).unwrap_or(at) };
+    let mark = if text[quote..].starts_with('\'') { "'" } else { "\"" };
+    let end = quote + text[quote..end_of_line(text.as_bytes(), quote)].trim_end().len();
+    let problem = Problem::unreadable(
+        "syntax",
+        Span::new(quote, end),
+        format!("expected a closing {mark} behind the text that begins here, found none"),
+    );
+    problem.with_help(format!("put {mark} where the text ends; a text of several lines is indented below its key"))
+}
+
+/// A backslash in double quotes that begins no escape; the parser points at the quote.
+fn bad_escape(quote: usize, context: &Context<'_>) -> Problem {
+    let text = context.text;
+    let mut at = quote;
+    while let Some(found) = text[at..].find('\\') {
+        at += found;
+        let behind = &text[at + 1..];
+        let digits = match behind.chars().next() {
+            Some('x') => 2,
+            Some('u') => 4,
+            Some('U') => 8,
+            Some(letter) if "0abtnvfre \t\n\r\"/\\N_LP".contains(letter) => 0,
+            _ => break,
+        };
+        if behind.bytes().skip(1).take(digits).filter(u8::is_ascii_hexdigit).count() < digits {
+            break;
+        }
+        at += 2;
+    }
+    let at = if text[at..].starts_with('\\') { at } else { quote };
+    let span = word_at(text, at);
+    let shown = found(text, span);
+    Problem::unreadable("syntax", span, format!("expected an escape such as `\\n` or `\\u00b5`, found {shown}"))
+        .with_help("write `\\\\` for a backslash, or use single quotes")
+}
+
+/// The first quote that can open a text, between what could be read and the error.
+fn opening_quote(at: usize, context: &Context<'_>) -> Option<usize> {
+    let bytes = context.text.as_bytes();
+    let mut place = context.read_to;
+    while place < at {
+        let before = place.checked_sub(1).map(|before| bytes[before]);
+        let free = before.is_none_or(|byte| byte.is_ascii_whitespace() || b"[{,:".contains(&byte));
+        match bytes[place] {
+            b'"' | b'\'' if free => return Some(place),
+            b'#' if free => place = end_of_line(bytes, place),
+            _ => place += 1,
+        }
+    }
+    None
+}
+
+fn unclosed_bracket(bracket: usize, at: usize, context: &Context<'_>) -> Problem {
+    let text = context.text;
+    let (open, close) = if text[bracket..].starts_with('{') { ("{", "}") } else { ("[", "]") };
+    if text[at..].starts_with(close) && at > bracket {
+        let message =
+            format!("expected `{close}` further to the right than the key of its `{open}`, found it below the key");
+        return Problem::unreadable("syntax", Span::new(at, at + 1), message)
+            .with_help(format!("indent the `{close}`"))
+            .with_label(Span::new(bracket, bracket + 1), "opened here");
+    }
+    let message = format!("expected `{close}` to close the `{open}` that is opened here, found none");
+    let problem = Problem::unreadable("syntax", Span::new(bracket, bracket + 1), message)
+        .with_help(format!("put `{close}` behind the last value"));
+    if at > bracket && at < text.len() {
+        problem.with_label(word_at(text, at), format!("expected `{close}` or a comma before this"))
+    } else {
+        problem
+    }
+}
+
+fn wrong_bracket(open: char, close: char, bracket: usize, context: &Context<'_>) -> Problem {
+    let wanted = if open == '[' { ']' } else { '}' };
+    let at = context.text[bracket..].find(close).map_or(bracket, |found| bracket + found);
+    let message = format!("expected `{wanted}` to close the `{open}`, found `{close}`");
+    Problem::unreadable("syntax", Span::new(at, at + 1), message)
+        .with_help("lists stand in `[ ]`, sections in `{ }`")
+        .with_label(Span::new(bracket, bracket + 1), "opened here")
+}
+
+/// A `: ` where no key can be: a second one on its line, or a line that belongs to the value above.
+fn stray_colon(at: usize, context: &Context<'_>) -> Problem {
+    let text = context.text;
+    let start = start_of_line(text.as_bytes(), at);
+    if text[start..at].contains(": ") {
+        let message = "expected one `key: value` on the line, found a second `: `";
+        return Problem::unreadable("syntax", word_at(text, at), message)
+            .with_help("put the value in quotes, or begin a new line for the second key");
+    }
+    let head = start + text[start..at].len() - text[start..at].trim_start().len();
+    let span = if head < at { Span::new(head, text[..at].trim_end().len()) } else { word_at(text, at) };
+    let shown = found(text, span);
+    Problem::unreadable("syntax", span, format!("expected more of the value above, found the key {shown}"))
+        .with_help("begin the key in the column of the fields beside it, or indent what belongs to the value above")
+}
+
+/// A line, or what follows a value on its line, that fits nothing around it.
+fn misplaced_line(at: usize, context: &Context<'_>) -> Problem {
+    let text = context.text;
+    let start = start_of_line(text.as_bytes(), at);
+    let before = &text[start..at];
+    let head = start + before.len() - before.trim_start().len();
+    if !before.trim_start_matches([' ', '\t', '-', '?']).is_empty() {
+        let span = word_at(text, at);
+        let shown = found(text, span);
+        return Problem::unreadable("syntax", span, format!("expected the end of the value, found {shown}"))
+            .with_help("put the whole value in quotes");
+    }
+    let (column, end) = (text[start..head].chars().count() + 1, word_at(text, at).end as usize);
+    let span = if at < text.len() { Span::new(head, end.max(head)) } else { word_at(text, at) };
+    let shown = found(text, span);
+    let message =
+        format!("expected this line in the column of the lines it belongs to, found {shown} in column {column}");
+    Problem::unreadable("syntax", span, message)
+        .with_help("fields of one section, and the `-` of one list, begin in the same column")
+}
+
+/// How a text is shown in a message: short, on one line, between back quotes.
+pub(super) fn quoted(text: &str) -> String {
+    const SHOWN: usize = 40;
+    let mut shown = String::from("`");
+    for character in text.chars().take(SHOWN) {
+        if character.is_control() {
+            shown.extend(character.escape_default());
+        } else {
+            shown.push(character);
+        }
+    }
+    if text.chars().nth(SHOWN).is_some() {
+        shown.push_str("...");
+    }
+    shown.push('`');
+    shown
+}
+
+fn found(text: &str, span: Span) -> String {
+    match &text[span.range()] {
+        "" if span.end as usize >= text.trim_end().len() => "the end of the file".to_owned(),
+        "" => "the end of the line".to_owned(),
+        word => quoted(word),
+    }
+}
+
+/// The word at a byte, at most so long that a line can show it; a control character or a tab alone.
+/// Empty at the end of a line.
+pub(super) fn word_at(text: &str, at: usize) -> Span {
+    const WORD: usize = 40;
+    let mut at = at.min(text.len());
+    while !text.is_char_boundary(at) {
+        at -= 1;
+    }
+    let mut characters = text[at..].chars();
+    let first = match characters.next() {
+        Some('\n' | '\r') | None => return Span::new(at, at),
+        Some(first) => first,
+    };
+    let mut length = first.len_utf8();
+    if !first.is_control() && !first.is_whitespace() {
+        let more = characters.take(WORD).take_while(|next| !next.is_whitespace() && !next.is_control());
+        length += more.map(char::len_utf8).sum::<usize>();
+    }
+    Span::new(at, at + length)
 }

@@ -59,6 +59,8 @@ pub struct Node {
 impl Node {
     /// The text is the slice.
     pub(super) const AS_WRITTEN: u32 = u32::MAX;
+    /// The `end` of a collection that is not finished; no finished node ends at the first.
+    pub(super) const OPEN: NodeId = 0;
 }
 
 /// One YAML document of a file.

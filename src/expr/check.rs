@@ -211,8 +211,10 @@ impl<'s, 'a> Checker<'s, 'a> {
     }
 
     fn warn_repeated(&mut self, expr: &Expr, left: &Checked, right: &Checked) {
-        let mut fields = left.fields();
-        fields.extend(right.fields());
+        let mut fields = Vec::new();
+        for side in [left, right] {
+            measured_fields(side, &mut fields);
+        }
         for (index, field) in fields.iter().enumerate() {
             if fields[..index].contains(field) {
                 let path = self.path_name(*field);
@@ -257,6 +259,19 @@ pub(super) fn yes_no(word: &str) -> Option<bool> {
         "yes" => Some(true),
         "no" => Some(false),
         _ => None,
+    }
+}
+
+/// The numeric fields that an operand reads, outside the lists that it looks through.
+fn measured_fields(part: &Checked, found: &mut Vec<super::scope::FieldRef>) {
+    match (&part.node, &part.ty) {
+        (CheckedNode::Field(field), Type::Number(_) | Type::Date) => found.push(*field),
+        (CheckedNode::List { .. }, _) => {}
+        _ => {
+            for inner in part.parts() {
+                measured_fields(inner, found);
+            }
+        }
     }
 }
 

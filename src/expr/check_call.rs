@@ -99,17 +99,22 @@ impl Checker<'_, '_> {
             let node = CheckedNode::List { function, list: field, bound, filter: None, body: None };
             return (node, Type::Number(Dimension::NONE));
         };
-        let records = self.list_of_records(list);
+        let found = self.list_field(list);
         if self.scope.find(&name.name).is_some() {
             self.error(&name.span, format!("`{}` is bound already; take another name", name.name));
         }
-        let meaning = records.map_or(Bound::Wrong, |(_, record)| Bound::Record(bound, record));
+        let meaning = match &found {
+            Some((_, ListOf::Record(record))) => Bound::Record(bound, *record),
+            Some((_, ListOf::Choice(symbols))) => Bound::Choice(bound, symbols.clone()),
+            Some((_, ListOf::Text)) => Bound::Text(bound),
+            None => Bound::Wrong,
+        };
         let (filter, body) = self.with_bound(&name.name, meaning, |this| {
             let filter = filter.map(|filter| Box::new(this.condition(filter)));
             (filter, body.map(|body| Box::new(this.expr(body))))
         });
         let ty = self.list_type(expr, function, body.as_deref());
-        match (records, ty) {
+        match (found, ty) {
             (Some((field, _)), Some(ty)) => (CheckedNode::List { function, list: field, bound, filter, body }, ty),
             (_, ty) => (CheckedNode::Wrong, ty.unwrap_or(Type::Wrong)),
         }
@@ -165,10 +170,16 @@ impl Checker<'_, '_> {
         }
         match function {
             Function::Shown => self.shown(&arguments[0]),
-            Function::Valid => {
-                self.error(&arguments[0].span, "a figure is expected in `valid`");
-                WRONG
-            }
+            Function::Valid => match &arguments[0].node {
+                Node::Path(parts) if parts[0] == "figure" => match self.figure(&arguments[0], parts) {
+                    Some((figure, _)) => (CheckedNode::ValidFigure(figure), Type::Truth),
+                    None => WRONG,
+                },
+                _ => {
+                    self.error(&arguments[0].span, "a figure is expected in `valid`, as in valid(figure.travel)");
+                    WRONG
+                }
+            },
             Function::Given => self.given(&arguments[0], &arguments[1]),
             Function::Table => self.table(&arguments[0], &arguments[1]),
             Function::Min | Function::Max | Function::Abs | Function::Agree => self.numbers(expr, function, arguments),
@@ -210,6 +221,12 @@ impl Checker<'_, '_> {
                 return WRONG;
             }
         };
+        if parts[0] == "figure" {
+            return match self.figure(argument, &parts) {
+                Some((figure, _)) => (CheckedNode::ShownFigure(figure), Type::Truth),
+                None => WRONG,
+            };
+        }
         match self.field(argument, &parts) {
             Some(field) => (CheckedNode::Shown(field), Type::Truth),
             None => WRONG,

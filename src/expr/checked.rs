@@ -25,6 +25,15 @@ pub struct Checked {
     pub op: OpId,
 }
 
+/// A figure with the fields that its inputs are read from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FigureRef {
+    /// Its name in the registry.
+    pub name: &'static str,
+    /// The fields, in the order of its inputs.
+    pub inputs: Vec<FieldRef>,
+}
+
 /// The kinds of checked expression.
 #[derive(Debug, Clone, PartialEq)]
 pub enum CheckedNode {
@@ -66,8 +75,8 @@ pub enum CheckedNode {
     Text(String),
     /// A field.
     Field(FieldRef),
-    /// The choice that `each: choices(..)` stands at.
-    BoundChoice(BinderId),
+    /// The choice or text that a binder stands at.
+    Bound(BinderId),
     /// The stage of the review.
     Stage,
     /// A function over a list.
@@ -92,6 +101,12 @@ pub enum CheckedNode {
     },
     /// Whether a field is shown.
     Shown(FieldRef),
+    /// A figure of the gate.
+    Figure(FigureRef),
+    /// Whether the inputs of a figure are shown.
+    ShownFigure(FigureRef),
+    /// Whether a figure is within its limits.
+    ValidFigure(FigureRef),
     /// A table's value at a key.
     Table(u16, Box<Checked>),
     /// `min`, `max`, `abs`, `agree`.
@@ -119,11 +134,20 @@ impl Checked {
             | CheckedNode::Choice(_)
             | CheckedNode::Text(_)
             | CheckedNode::Field(_)
-            | CheckedNode::BoundChoice(_)
+            | CheckedNode::Bound(_)
             | CheckedNode::Stage
             | CheckedNode::Shown(_)
+            | CheckedNode::Figure(_)
+            | CheckedNode::ShownFigure(_)
+            | CheckedNode::ValidFigure(_)
             | CheckedNode::Wrong => Vec::new(),
         }
+    }
+
+    /// Whether it may put an assumed value in place of a missing field.
+    pub fn assumes(&self) -> bool {
+        matches!(self.node, CheckedNode::Given { .. } | CheckedNode::Figure(_))
+            || self.parts().into_iter().any(Checked::assumes)
     }
 
     /// Every field it reads, lists included, in the order they are written; a field of a list element too.
@@ -136,6 +160,9 @@ impl Checked {
     fn collect_fields(&self, found: &mut Vec<FieldRef>) {
         match &self.node {
             CheckedNode::Field(field) | CheckedNode::Shown(field) => found.push(*field),
+            CheckedNode::Figure(figure) | CheckedNode::ShownFigure(figure) | CheckedNode::ValidFigure(figure) => {
+                found.extend(&figure.inputs);
+            }
             CheckedNode::List { list, .. } => found.push(*list),
             _ => {}
         }

@@ -4,9 +4,9 @@
 //! again.
 
 use super::ast::{Arithmetic, Comparison, Function, ListFunction};
-use super::checked::{Checked, CheckedNode};
+use super::checked::{Checked, CheckedNode, FigureRef};
 use super::program::{Absent, Op, OpId, Operands, Over, Program};
-use super::scope::{BinderId, DOCUMENT, FieldRef};
+use super::scope::{BinderId, DOCUMENT, FieldRef, GATE};
 use super::truth::Truth;
 use super::ty::Type;
 use crate::quantity::Quantity;
@@ -75,9 +75,21 @@ impl Program {
                 self.add(Op::Text(index))
             }
             CheckedNode::Field(field) => self.add(Op::Field(*field, absent(&checked.ty))),
-            CheckedNode::BoundChoice(binder) => self.add(Op::Bound(*binder)),
+            CheckedNode::Bound(binder) => self.add(Op::Bound(*binder)),
             CheckedNode::Stage => self.add(Op::Stage),
             CheckedNode::Shown(field) => self.add(Op::Shown(*field)),
+            CheckedNode::Figure(figure) => {
+                let index = self.figure(figure);
+                self.add(Op::Figure(index))
+            }
+            CheckedNode::ShownFigure(figure) => {
+                let index = self.figure(figure);
+                self.add(Op::ShownFigure(index))
+            }
+            CheckedNode::ValidFigure(figure) => {
+                let index = self.figure(figure);
+                self.add(Op::ValidFigure(index))
+            }
             CheckedNode::List { function, list, bound, filter, body } => {
                 let (function, list, bound) = (*function, *list, *bound);
                 self.declare(bound, depth + 1);
@@ -188,6 +200,7 @@ impl Program {
             Op::Number(_) | Op::Truth(_) | Op::Choice(_) | Op::Text(_) | Op::Stage => DOCUMENT,
             Op::Bound(binder) => binder,
             Op::Field(read, _) | Op::Shown(read) => field(read),
+            Op::Figure(_) | Op::ShownFigure(_) | Op::ValidFigure(_) => GATE,
             Op::Given(read, value, stand_in) => deepest(&[field(read), of(value), of(stand_in)]),
             Op::InList(value, list) => deepest(&[of(value), field(list)]),
             Op::Not(a) | Op::Negate(a) | Op::Abs(a) | Op::Table(_, a) => of(a),
@@ -274,7 +287,10 @@ impl Program {
             | Op::Stage
             | Op::Bound(_)
             | Op::Field(..)
-            | Op::Shown(_) => Vec::new(),
+            | Op::Shown(_)
+            | Op::Figure(_)
+            | Op::ShownFigure(_)
+            | Op::ValidFigure(_) => Vec::new(),
         }
     }
 
@@ -301,6 +317,15 @@ impl Program {
             self.numbers.push(number);
         }
         index
+    }
+
+    fn figure(&mut self, figure: &FigureRef) -> u16 {
+        let known = self.figures.iter().position(|known| known == figure);
+        let index = known.unwrap_or_else(|| {
+            self.figures.push(figure.clone());
+            self.figures.len() - 1
+        });
+        u16::try_from(index).unwrap_or(u16::MAX)
     }
 
     fn text(&mut self, text: &str) -> u32 {

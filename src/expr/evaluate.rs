@@ -8,7 +8,8 @@ use super::program::{Absent, Op, OpId, Operands, Program};
 use super::scope::{BinderId, FieldRef, KeyType, Table};
 use super::truth::Truth;
 use super::value::{TextAt, Value};
-use crate::document::Tree;
+use crate::document::{NodeId, Tree};
+use crate::figures::{State, evaluate as compute, find};
 use crate::quantity::{Quantity, tolerance};
 use crate::submittal::{RecordIndex, Records, Slot};
 use crate::vocabulary::Symbol;
@@ -20,6 +21,8 @@ pub enum StandsAt {
     Record(RecordIndex),
     /// A choice.
     Choice(Symbol),
+    /// A text of a list.
+    Text(NodeId),
 }
 
 /// The cells of one run, and what its binders stand at.
@@ -73,14 +76,14 @@ impl<'a> Machine<'a> {
     pub fn record_at(&self, binder: BinderId) -> RecordIndex {
         match self.at[binder as usize] {
             StandsAt::Record(record) => record,
-            StandsAt::Choice(_) => 0,
+            StandsAt::Choice(_) | StandsAt::Text(_) => 0,
         }
     }
 
     /// The choice that a binder stands at.
     pub fn choice_at(&self, binder: BinderId) -> Option<Symbol> {
         match self.at[binder as usize] {
-            StandsAt::Record(_) => None,
+            StandsAt::Record(_) | StandsAt::Text(_) => None,
             StandsAt::Choice(symbol) => Some(symbol),
         }
     }
@@ -88,6 +91,41 @@ impl<'a> Machine<'a> {
     /// The slot of a field of what its binder stands at.
     pub fn slot(&self, field: FieldRef) -> &'a Slot {
         self.records.slot(self.record_at(field.binder), field.field)
+    }
+
+    /// What the elements of a list that is there would be stood at, by number.
+    pub(super) fn element(&self, list: &Slot, number: u32) -> StandsAt {
+        match *list {
+            Slot::Choices { first, .. } => StandsAt::Choice(self.records.choices[(first + number) as usize].0),
+            Slot::Texts { first, .. } => StandsAt::Text(self.records.texts[(first + number) as usize]),
+            Slot::Records { first, .. } => StandsAt::Record(self.records.elements[(first + number) as usize]),
+            _ => StandsAt::Record(0),
+        }
+    }
+
+    /// The elements of a list, where it is there.
+    pub(super) fn elements_of(&self, list: FieldRef) -> Option<Vec<StandsAt>> {
+        let slot = self.slot(list);
+        match *slot {
+            Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. } => {
+                Some((0..len).map(|number| self.element(slot, number)).collect())
+            }
+            _ => None,
+        }
+    }
+
+    /// A figure from the fields of the gate at hand.
+    pub(super) fn figure(&self, index: u16) -> State {
+        let read = &self.program.figures[index as usize];
+        let value = |field: &FieldRef| match self.slot(*field) {
+            Slot::Quantity(quantity, _) => Some(*quantity),
+            _ => None,
+        };
+        let values: Vec<Option<Quantity>> = read.inputs.iter().map(value).collect();
+        match find(read.name) {
+            Some(figure) => compute(figure, &values).state,
+            None => State::NotValid("there is no such figure".to_owned()),
+        }
     }
 
     /// The text behind a value.
@@ -105,9 +143,23 @@ impl<'a> Machine<'a> {
             Op::Choice(symbol) => Value::Choice(Some(symbol)),
             Op::Text(index) => Value::Text(Some(TextAt::Constant(index))),
             Op::Stage => Value::Choice(Some(self.stage)),
-            Op::Bound(binder) => Value::Choice(self.choice_at(binder)),
+            Op::Bound(binder) => match self.at[binder as usize] {
+                StandsAt::Text(node) => Value::Text(Some(TextAt::Node(node))),
+                StandsAt::Choice(symbol) => Value::Choice(Some(symbol)),
+                StandsAt::Record(_) => Value::NotApplicable,
+            },
             Op::Field(field, absent) => load(self.slot(field), absent),
             Op::Shown(field) => Value::Truth(shown(self.slot(field))),
+            Op::Figure(index) => match self.figure(index) {
+                State::Computed(value) => Value::Number(value),
+                State::Lacking(_) | State::NotValid(_) => Value::Number(Quantity::unknown()),
+            },
+            Op::ShownFigure(index) => Value::Truth(Truth::known(!matches!(self.figure(index), State::Lacking(_)))),
+            Op::ValidFigure(index) => Value::Truth(match self.figure(index) {
+                State::Computed(_) => Truth::TRUE,
+                State::NotValid(_) => Truth::FALSE,
+                State::Lacking(_) => Truth::FALSE_OR_TRUE,
+            }),
             Op::Given(field, value, stand_in) => match self.slot(field) {
                 Slot::Missing | Slot::Placeholder => self.value(stand_in),
                 _ => self.value(value),
@@ -225,9 +277,23 @@ fn load(slot: &Slot, absent: Absent) -> Value {
 
 /// Texts are the same after trimming, folding case and runs of blanks.
 fn same_text(a: &str, b: &str) -> bool {
-    let mut words = a.split_whitespace().zip(b.split_whitespace());
-    a.split_whitespace().count() == b.split_whitespace().count()
-        && words.all(|(a, b)| a == b || a.to_lowercase() == b.to_lowercase())
+    let (a, b) = (a.trim(), b.trim());
+    // Ids are short and written alike: most comparisons end here.
+    if a == b {
+        return true;
+    }
+    let plain = |text: &str| text.bytes().all(|byte| byte.is_ascii_graphic());
+    if plain(a) && plain(b) {
+        return a.eq_ignore_ascii_case(b);
+    }
+    let (mut left, mut right) = (a.split_whitespace(), b.split_whitespace());
+    loop {
+        match (left.next(), right.next()) {
+            (None, None) => return true,
+            (Some(a), Some(b)) if a.to_lowercase() == b.to_lowercase() => {}
+            _ => return false,
+        }
+    }
 }
 
 /// A table's value: over a ranged key the hull of every row it touches; outside the table, unknown.

@@ -4,35 +4,34 @@
 //! applicable. An element counts as certain where its filter is true, as open where the filter may be true, and is
 //! left out where it is false or does not apply.
 
-use super::evaluate::{Machine, StandsAt, as_value};
+use super::evaluate::{Machine, as_value};
 use super::program::Over;
 use super::truth::Truth;
 use super::value::Value;
 use crate::quantity::Quantity;
-use crate::submittal::{RecordIndex, Slot};
+use crate::submittal::Slot;
 
-/// The elements of a list, or why there are none to look at.
-enum Elements<'a> {
-    Records(&'a [RecordIndex]),
-    /// Choices or texts: they can be counted, nothing more.
-    Plain(u32),
+/// How many elements a list has, or why there are none to look at.
+enum Elements {
+    Listed(u32),
     Missing,
     NotApplicable,
 }
 
 impl<'a> Machine<'a> {
-    fn elements(&self, over: Over) -> Elements<'a> {
-        match self.slot(over.list) {
-            slot @ Slot::Records { .. } => Elements::Records(self.records.list(slot)),
-            Slot::Choices { len, .. } | Slot::Texts { len, .. } => Elements::Plain(*len),
+    fn elements(&self, over: Over) -> (&'a Slot, Elements) {
+        let slot = self.slot(over.list);
+        let elements = match *slot {
+            Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. } => Elements::Listed(len),
             Slot::NotApplicable => Elements::NotApplicable,
             _ => Elements::Missing,
-        }
+        };
+        (slot, elements)
     }
 
     /// Stands at an element; gives the truth of its filter and its body.
-    fn stand(&mut self, over: Over, element: RecordIndex) -> (Truth, Option<Value>) {
-        self.run(over.bound, StandsAt::Record(element));
+    fn stand(&mut self, over: Over, list: &Slot, number: u32) -> (Truth, Option<Value>) {
+        self.run(over.bound, self.element(list, number));
         let filter = over.filter.map_or(Truth::TRUE, |filter| self.truth(filter));
         (filter, over.body.map(|body| self.value(body)))
     }
@@ -40,12 +39,11 @@ impl<'a> Machine<'a> {
     pub(super) fn count(&mut self, over: Over) -> Value {
         let (mut certain, mut open, mut unknown) = (0u32, 0u32, false);
         match self.elements(over) {
-            Elements::NotApplicable => return Value::NotApplicable,
-            Elements::Missing => return Value::Number(Quantity::not_shown()),
-            Elements::Plain(len) => certain = len,
-            Elements::Records(elements) => {
-                for element in elements {
-                    let (filter, _) = self.stand(over, *element);
+            (_, Elements::NotApplicable) => return Value::NotApplicable,
+            (_, Elements::Missing) => return Value::Number(Quantity::not_shown()),
+            (list, Elements::Listed(len)) => {
+                for number in 0..len {
+                    let (filter, _) = self.stand(over, list, number);
                     match filter {
                         Truth::TRUE => certain += 1,
                         Truth::FALSE | Truth::NOT_APPLICABLE => {}
@@ -61,14 +59,14 @@ impl<'a> Machine<'a> {
     }
 
     pub(super) fn any_or_all(&mut self, over: Over, all: bool) -> Value {
-        let elements = match self.elements(over) {
-            Elements::NotApplicable => return Value::NotApplicable,
-            Elements::Missing | Elements::Plain(_) => return Value::Truth(Truth::UNKNOWN),
-            Elements::Records(elements) => elements,
+        let (list, len) = match self.elements(over) {
+            (_, Elements::NotApplicable) => return Value::NotApplicable,
+            (_, Elements::Missing) => return Value::Truth(Truth::UNKNOWN),
+            (list, Elements::Listed(len)) => (list, len),
         };
         let mut result = Truth::known(all);
-        for element in elements {
-            let (filter, body) = self.stand(over, *element);
+        for number in 0..len {
+            let (filter, body) = self.stand(over, list, number);
             let holds = match body {
                 Some(Value::NotApplicable) => continue,
                 Some(body) => body.truth(),
@@ -84,16 +82,14 @@ impl<'a> Machine<'a> {
 
     /// The bodies of the elements that count, each with whether it is certain to count.
     fn bodies(&mut self, over: Over) -> Result<Vec<(Value, bool, bool)>, Value> {
-        let elements = match self.elements(over) {
-            Elements::NotApplicable => return Err(Value::NotApplicable),
-            Elements::Missing | Elements::Plain(_) => {
-                return Err(Value::Number(Quantity::not_shown()));
-            }
-            Elements::Records(elements) => elements,
+        let (list, len) = match self.elements(over) {
+            (_, Elements::NotApplicable) => return Err(Value::NotApplicable),
+            (_, Elements::Missing) => return Err(Value::Number(Quantity::not_shown())),
+            (list, Elements::Listed(len)) => (list, len),
         };
-        let mut bodies = Vec::with_capacity(elements.len());
-        for element in elements {
-            let (filter, body) = self.stand(over, *element);
+        let mut bodies = Vec::with_capacity(len as usize);
+        for number in 0..len {
+            let (filter, body) = self.stand(over, list, number);
             let Some(body) = body.filter(|body| *body != Value::NotApplicable) else {
                 continue;
             };

@@ -7,7 +7,7 @@ use std::ops::Range;
 
 use super::ast::{Comparison, ListFunction};
 use super::checked::{Checked, CheckedNode};
-use super::evaluate::{Machine, StandsAt};
+use super::evaluate::Machine;
 use super::scope::FieldRef;
 use super::truth::Truth;
 use super::ty::Type;
@@ -125,9 +125,8 @@ impl Machine<'_> {
         blame: &mut Blame,
         mut visit: impl FnMut(&mut Self, &mut Blame) -> bool,
     ) {
-        let elements = self.records.list(self.slot(list));
-        for element in elements {
-            self.run(bound, StandsAt::Record(*element));
+        for element in self.elements_of(list).unwrap_or_default() {
+            self.run(bound, element);
             if visit(self, blame) {
                 return;
             }
@@ -161,6 +160,24 @@ impl Machine<'_> {
                 blame.steps.push(Step { span: node.span.clone(), ty: node.ty.clone(), value, field: None });
                 return;
             }
+            CheckedNode::Given { field, stand_in } => {
+                let missing = match field.node {
+                    CheckedNode::Field(read) => matches!(self.slot(read), Slot::Missing | Slot::Placeholder),
+                    _ => false,
+                };
+                return self.look(if missing { stand_in } else { field }, blame);
+            }
+            CheckedNode::Figure(figure) | CheckedNode::ShownFigure(figure) | CheckedNode::ValidFigure(figure) => {
+                for field in &figure.inputs {
+                    if !matches!(self.slot(*field), Slot::Missing | Slot::Placeholder | Slot::Unreadable) {
+                        let seen = self.seen(*field);
+                        blame.add(seen);
+                    }
+                }
+                let step = self.step(node, None);
+                blame.steps.push(step);
+                return;
+            }
             CheckedNode::InList { value, list, .. } => {
                 self.look(value, blame);
                 blame.add(self.seen(*list));
@@ -168,9 +185,16 @@ impl Machine<'_> {
             }
             _ => {}
         }
+        let before = blame.steps.len();
         for part in node.parts() {
             self.look(part, blame);
         }
+        // The sums inside a sum say nothing that the fields and the whole do not.
+        let mut at = 0;
+        blame.steps.retain(|step| {
+            at += 1;
+            at <= before || step.field.is_some()
+        });
         let step = self.step(node, None);
         blame.steps.push(step);
     }

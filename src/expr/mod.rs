@@ -28,7 +28,7 @@ mod wait;
 
 pub use ast::{Arithmetic, Binder, Comparison, Expr, Function, ListFunction, Node};
 pub use check::Checker;
-pub use checked::{Checked, CheckedNode};
+pub use checked::{Checked, CheckedNode, FigureRef};
 pub use each::{Each, parse_each};
 pub use error::ExprError;
 pub use evaluate::{Machine, StandsAt, shown};

@@ -61,7 +61,11 @@ pub fn parse(text: &str) -> Result<Expr, ExprError> {
         Ok(expr) => Ok(expr),
         Err(Err::Error(fault) | Err::Failure(fault)) => {
             let start = text.len() - fault.rest.len();
-            let error = ExprError::new(start..start + fault.len.min(fault.rest.len()), fault.message);
+            let mut end = start + fault.len.min(fault.rest.len());
+            while !text.is_char_boundary(end) {
+                end += 1;
+            }
+            let error = ExprError::new(start..end, fault.message);
             Err(match fault.help {
                 Some(help) => error.with_help(help),
                 None => error,

@@ -6,6 +6,7 @@
 
 use std::collections::HashMap;
 
+use super::checked::FigureRef;
 use super::scope::{BinderId, FieldRef, Table};
 use super::truth::Truth;
 use crate::quantity::Quantity;
@@ -70,12 +71,18 @@ pub enum Op {
     Text(u32),
     /// The stage of the review.
     Stage,
-    /// The choice that a binder stands at.
+    /// The choice or text that a binder stands at.
     Bound(BinderId),
     /// A field.
     Field(FieldRef, Absent),
     /// Whether a field is shown.
     Shown(FieldRef),
+    /// A figure, by index into `Program::figures`.
+    Figure(u16),
+    /// Whether the inputs of a figure are shown.
+    ShownFigure(u16),
+    /// Whether a figure is within its limits.
+    ValidFigure(u16),
     /// A field, or a stand-in where it is missing.
     Given(FieldRef, OpId, OpId),
     /// The contrary.
@@ -143,6 +150,8 @@ pub struct Program {
     pub numbers: Vec<Quantity>,
     /// Text constants.
     pub texts: Vec<String>,
+    /// Figures that rules read.
+    pub figures: Vec<FigureRef>,
     /// Tables of all packs.
     pub tables: Vec<Table>,
     pub(super) homes: Vec<BinderId>,

@@ -53,7 +53,7 @@ impl<'t> Grammar<'t> {
                     return fail(next, quote(next).len(), "`,` or `]` is expected in the list of values");
                 };
                 if skip(tail).starts_with(']') {
-                    return fail(skip(tail), 1, "a comma stands between two values");
+                    return fail(tail, 1, "a comma stands between two values");
                 }
                 rest = tail;
             }

@@ -2,12 +2,14 @@
 
 use super::ast::{Expr, Node};
 use super::check::{Checker, yes_no};
-use super::checked::{Checked, CheckedNode};
+use super::checked::{Checked, CheckedNode, FigureRef};
 use super::error::ExprError;
 use super::parse::ROOTS;
 use super::program::OpId;
 use super::scope::{Bound, DOCUMENT, FieldRef, GATE};
 use super::ty::Type;
+use crate::figures::{ALL, find};
+use crate::quantity::Dimension;
 use crate::vocabulary::{FieldKind, RecordId, Symbol, nearest_name};
 
 impl Checker<'_, '_> {
@@ -18,8 +20,10 @@ impl Checker<'_, '_> {
             "constant" => return self.constant(expr, parts),
             "review" => return self.review(expr, parts),
             "figure" => {
-                self.error(&expr.span, format!("there is no figure `{}`", parts[1..].join(".")));
-                return wrong;
+                return match self.figure(expr, parts) {
+                    Some((figure, output)) => (CheckedNode::Figure(figure), Type::Number(output)),
+                    None => wrong,
+                };
             }
             _ => {}
         }
@@ -46,6 +50,41 @@ impl Checker<'_, '_> {
         (CheckedNode::Field(field), ty)
     }
 
+    /// `figure.NAME`: a figure of the gate, with the fields of its inputs.
+    pub(super) fn figure(&mut self, expr: &Expr, parts: &[String]) -> Option<(FigureRef, Dimension)> {
+        let name = parts[1..].join(".");
+        let Some(figure) = find(&name) else {
+            let error = ExprError::new(expr.span.clone(), format!("there is no figure `{name}`"));
+            self.errors.push(match nearest_name(&name, ALL.iter().map(|figure| figure.name)) {
+                Some(near) => error.with_help(format!("did you mean `figure.{near}`?")),
+                None => error.with_help("`gatewright compute` lists the figures"),
+            });
+            return None;
+        };
+        let mut inputs = Vec::new();
+        for input in figure.inputs {
+            let read = input.field.and_then(|field| match field.strip_prefix("gate.") {
+                Some(path) => {
+                    let field = self.scope.vocabulary.record(self.scope.gate).field(path)?;
+                    Some(FieldRef { binder: GATE, record: self.scope.gate, field })
+                }
+                None => {
+                    let field = self.scope.vocabulary.record(0).field(field)?;
+                    Some(FieldRef { binder: DOCUMENT, record: 0, field })
+                }
+            });
+            let Some(read) = read else {
+                let message =
+                    format!("figure `{name}` cannot be read in a rule: no field of a gate gives its `{}`", input.name);
+                self.error(&expr.span, message);
+                return None;
+            };
+            inputs.push(read);
+        }
+        self.note_use(GATE);
+        Some((FigureRef { name: figure.name, inputs }, figure.output))
+    }
+
     /// A path as a declared field of any kind.
     pub fn field(&mut self, expr: &Expr, parts: &[String]) -> Option<FieldRef> {
         let (binder, record, rest) = match parts[0].as_str() {
@@ -55,7 +94,7 @@ impl Checker<'_, '_> {
             name => match self.scope.find(name) {
                 Some(Bound::Record(binder, record)) => (*binder, *record, parts[1..].join(".")),
                 Some(_) => {
-                    self.error(&expr.span, format!("`{name}` is a choice and has no fields"));
+                    self.error(&expr.span, format!("`{name}` is a single value and has no fields"));
                     return None;
                 }
                 None => {
@@ -127,7 +166,8 @@ impl Checker<'_, '_> {
     /// A word where nothing beside it says what it is: only a bound name has a meaning.
     pub(super) fn word(&mut self, expr: &Expr, word: &str) -> (CheckedNode, Type) {
         match self.scope.find(word) {
-            Some(Bound::Choice(binder, symbols)) => (CheckedNode::BoundChoice(*binder), Type::Choice(symbols.clone())),
+            Some(Bound::Choice(binder, symbols)) => (CheckedNode::Bound(*binder), Type::Choice(symbols.clone())),
+            Some(Bound::Text(binder)) => (CheckedNode::Bound(*binder), Type::Text),
             Some(Bound::Record(..)) => {
                 self.error(&expr.span, format!("`{word}` is an element of a list; name a field of it"));
                 (CheckedNode::Wrong, Type::Wrong)

@@ -32,7 +32,9 @@ pub enum Bound {
     Record(BinderId, RecordId),
     /// One of the choices of a field.
     Choice(BinderId, Vec<Symbol>),
-    /// An element of a list of choices or texts: not supported in rules, kept for the message.
+    /// An element of a list of texts.
+    Text(BinderId),
+    /// Already reported.
     Wrong,
 }
 

@@ -1,11 +1,13 @@
 //! Walks an open outcome to find the facts it waits for, the values it assumed, and what was stated not applicable.
 
-use super::checked::{Checked, CheckedNode};
-use super::evaluate::{Machine, StandsAt};
+use super::checked::{Checked, CheckedNode, FigureRef};
+use super::evaluate::{Machine, shown};
 use super::explain::Seen;
 use super::program::Op;
 use super::scope::FieldRef;
 use super::value::Value;
+use crate::figures::{State, find};
+use crate::quantity::Quantity;
 use crate::submittal::Slot;
 
 /// What an open outcome waits for.
@@ -37,6 +39,8 @@ pub struct Assumed {
     pub value: Value,
     /// Bytes of the expression's text that state it.
     pub span: std::ops::Range<usize>,
+    /// The words for it, where it is not the rule but a figure that assumes it.
+    pub words: Option<&'static str>,
 }
 
 impl Machine<'_> {
@@ -51,17 +55,40 @@ impl Machine<'_> {
     pub fn assumed(&mut self, condition: &Checked) -> Vec<Assumed> {
         let mut found = Vec::new();
         self.visit(condition, &mut |machine, node| {
+            if let CheckedNode::Figure(figure) = &node.node {
+                found.extend(machine.assumed_by(figure, node));
+            }
             if let CheckedNode::Given { field, stand_in } = &node.node
                 && let CheckedNode::Field(field) = field.node
                 && matches!(machine.slot(field), Slot::Missing | Slot::Placeholder)
+                // Another field that is shown is no assumption: the rule reads that one instead.
+                && !matches!(stand_in.node, CheckedNode::Field(other) if shown(machine.slot(other)).is_true())
             {
                 let value = machine.value(stand_in.op);
-                let assumed = Assumed { field: machine.seen(field), value, span: stand_in.span.clone() };
+                let span = stand_in.span.clone();
+                let assumed = Assumed { field: machine.seen(field), value, span, words: None };
                 if !found.contains(&assumed) {
                     found.push(assumed);
                 }
             }
         });
+        found
+    }
+
+    /// The inputs that a figure assumes.
+    fn assumed_by(&self, read: &FigureRef, node: &Checked) -> Vec<Assumed> {
+        let inputs = find(read.name).map(|figure| figure.inputs).unwrap_or_default();
+        let mut found = Vec::new();
+        for (field, input) in read.inputs.iter().zip(inputs) {
+            if let (Some((value, words)), Slot::Missing | Slot::Placeholder) = (input.assume, self.slot(*field)) {
+                found.push(Assumed {
+                    field: self.seen(*field),
+                    value: Value::Number(Quantity::point(value)),
+                    span: node.span.clone(),
+                    words: Some(words),
+                });
+            }
+        }
         found
     }
 
@@ -86,8 +113,8 @@ impl Machine<'_> {
     fn visit(&mut self, node: &Checked, visitor: &mut impl FnMut(&mut Self, &Checked)) {
         visitor(self, node);
         if let CheckedNode::List { list, bound, .. } = &node.node {
-            for element in self.records.list(self.slot(*list)) {
-                self.run(*bound, StandsAt::Record(*element));
+            for element in self.elements_of(*list).unwrap_or_default() {
+                self.run(*bound, element);
                 for part in node.parts() {
                     self.visit(part, visitor);
                 }
@@ -105,6 +132,19 @@ impl Machine<'_> {
         }
         match &node.node {
             CheckedNode::Field(field) | CheckedNode::Shown(field) => self.wait_for(*field, waiting),
+            CheckedNode::Figure(figure) | CheckedNode::ShownFigure(figure) | CheckedNode::ValidFigure(figure) => {
+                let assumes = find(figure.name).map(|figure| figure.inputs).unwrap_or_default();
+                for (field, input) in figure.inputs.iter().zip(assumes) {
+                    if input.assume.is_none() || !matches!(self.slot(*field), Slot::Missing | Slot::Placeholder) {
+                        self.wait_for(*field, waiting);
+                    }
+                }
+                if let Op::Figure(index) | Op::ValidFigure(index) = self.program.ops[node.op.0 as usize]
+                    && let State::NotValid(reason) = self.figure(index)
+                {
+                    waiting.add_reason(reason);
+                }
+            }
             CheckedNode::Given { field, stand_in } => {
                 let CheckedNode::Field(read) = field.node else {
                     return;
@@ -113,21 +153,27 @@ impl Machine<'_> {
                 self.wait(part, waiting);
             }
             CheckedNode::List { list, bound, filter, body, .. } => {
-                let slot = self.slot(*list);
-                if !matches!(slot, Slot::Records { .. }) {
-                    return self.wait_for(*list, waiting);
-                }
-                let elements = self.records.list(slot);
+                let Some(elements) = self.elements_of(*list) else { return self.wait_for(*list, waiting) };
                 if elements.is_empty() {
                     waiting.add_reason("the list has no elements".to_owned());
                 }
                 for element in elements {
-                    self.run(*bound, StandsAt::Record(*element));
+                    self.run(*bound, element);
                     let out = filter.as_ref().is_some_and(|filter| self.truth(filter.op).is_false());
                     for part in [filter, body].into_iter().flatten().filter(|_| !out) {
                         self.wait(part, waiting);
                     }
                 }
+            }
+            CheckedNode::Compare(_, left, right) => {
+                let mut own = Waiting::default();
+                self.wait(left, &mut own);
+                self.wait(right, &mut own);
+                // A value with one open end may well do once the other side is known; it is asked for after that.
+                if !own.missing.is_empty() {
+                    own.one_ended.clear();
+                }
+                waiting.merge(own);
             }
             CheckedNode::InList { value, list, .. } => {
                 self.wait(value, waiting);
@@ -167,6 +213,23 @@ impl Machine<'_> {
 }
 
 impl Waiting {
+    fn merge(&mut self, other: Waiting) {
+        for (into, from) in [
+            (&mut self.missing, other.missing),
+            (&mut self.one_ended, other.one_ended),
+            (&mut self.unreadable, other.unreadable),
+        ] {
+            for seen in from {
+                if !into.contains(&seen) {
+                    into.push(seen);
+                }
+            }
+        }
+        for reason in other.reasons {
+            self.add_reason(reason);
+        }
+    }
+
     fn add_reason(&mut self, reason: String) {
         if !self.reasons.contains(&reason) {
             self.reasons.push(reason);

@@ -42,7 +42,8 @@ pub(super) fn amount<'a>(cursor: &mut Cursor<'a>, kind: QuantityKind) -> Result<
             return Err(LiteralError::unreadable(
                 start..cursor.at(),
                 format!("`{}` has a decimal point and a fraction: write one of them", cursor.since(start)),
-            ));
+            )
+            .with_help("write 6.5 in or 6 1/2 in"));
         }
         return finished(cursor, start, number.value, Some((read, at)));
     }
@@ -78,13 +79,17 @@ fn finished<'a>(
     }
     let end = cursor.at();
     match cursor.peek() {
-        Some('.') => Err(LiteralError::unreadable(end..end + 1, "digits are expected behind the point")),
+        Some('.') => {
+            let help = format!("write {}, or digits behind the point", cursor.since(start));
+            Err(LiteralError::unreadable(end..end + 1, "digits are expected behind the point").with_help(help))
+        }
         Some('/') if cursor.peek_second().is_some_and(|c| c.is_ascii_digit()) => {
             let digits = 1 + cursor.rest[1..].bytes().take_while(u8::is_ascii_digit).count();
             Err(LiteralError::unreadable(
                 end..end + digits,
                 format!("`{}` is a second fraction: a number has one", &cursor.rest[..digits]),
-            ))
+            )
+            .with_help("write 6 1/2 in"))
         }
         Some(c) if is_vulgar_fraction(c) => Err(vulgar_fraction(c, end)),
         _ => Ok(Amount { text: cursor.since(start), at: start..end, value, whole: false, unreduced }),

@@ -7,7 +7,7 @@
 use super::Quantity;
 
 /// Share of the larger magnitude within which two values count as equal.
-const TOLERANCE: f64 = 1e-9;
+pub(super) const TOLERANCE: f64 = 1e-9;
 
 /// How far apart two values may be and still count as equal, in their SI unit.
 pub fn tolerance(a: Quantity, b: Quantity) -> f64 {
@@ -270,28 +270,6 @@ mod tests {
         assert!((metric.lo - inches.lo).abs() <= tolerance(metric, inches));
         let other = length("57.151 mm");
         assert!((other.lo - inches.lo).abs() > tolerance(other, inches));
-    }
-
-    #[test]
-    fn every_64th_of_an_inch_up_to_60_ft_is_the_same_in_millimetres() {
-        // 1/64 in is 396.875 um exactly, since an inch is 25.4 mm by definition.
-        for n in 0..=60u64 * 12 * 64 {
-            let micrometre_thousandths = n * 396_875;
-            let inches = match (n / 64, n % 64) {
-                (whole, 0) => format!("{whole} in"),
-                (0, rest) => format!("{} in", reduced(rest)),
-                (whole, rest) => format!("{whole} {} in", reduced(rest)),
-            };
-            let millimetres =
-                format!("{}.{:06} mm", micrometre_thousandths / 1_000_000, micrometre_thousandths % 1_000_000);
-            let (a, b) = (length(&inches), length(&millimetres));
-            assert!((a.lo - b.lo).abs() <= tolerance(a, b), "{inches} against {millimetres}");
-        }
-    }
-
-    fn reduced(numerator: u64) -> String {
-        let shift = numerator.trailing_zeros();
-        format!("{}/{}", numerator >> shift, 64 >> shift)
     }
 
     fn any_range() -> impl Strategy<Value = Quantity> {

@@ -3,7 +3,7 @@
 use super::amount::amount;
 use super::literal::{LiteralError, Reading};
 use super::refusal;
-use super::token::Cursor;
+use super::token::{Cursor, is_hyphen};
 use super::{Quantity, QuantityKind, System};
 
 /// Reads a count; the cursor stands behind the leading blanks.
@@ -19,8 +19,15 @@ pub(super) fn read<'a>(mut cursor: Cursor<'a>) -> Result<Reading, LiteralError> 
             .with_help("write 2; a count has no range and no tolerance")
     };
     let first = cursor.peek();
-    if first.is_some_and(|c| c == '-' || c == '+') {
-        return Err(LiteralError::new(refusal::SIGNED, start..start + 1, "a count carries no sign"));
+    if let Some(sign) = first.filter(|c| is_hyphen(*c) || *c == '+') {
+        let at = start..start + sign.len_utf8();
+        return Err(LiteralError::new(refusal::SIGNED, at, format!("no count carries a sign; `{sign}` is found"))
+            .with_help("write 2"));
+    }
+    if first.is_none() {
+        return Err(
+            LiteralError::unreadable(start..start, "a count is expected, nothing is found").with_help("write 2")
+        );
     }
     if !first.is_some_and(|c| c.is_ascii_digit()) {
         let found = refusal::head(cursor.rest);
@@ -35,7 +42,8 @@ pub(super) fn read<'a>(mut cursor: Cursor<'a>) -> Result<Reading, LiteralError> 
         let found = refusal::head(behind.rest);
         let at = behind.at()..behind.at() + found.len();
         if super::find_unit(found).is_some() && found != "min" {
-            return Err(LiteralError::new(refusal::WRONG_UNIT, at, format!("a count has no unit; `{found}` is found")));
+            return Err(LiteralError::new(refusal::WRONG_UNIT, at, format!("a count has no unit; `{found}` is found"))
+                .with_help("write 2"));
         }
         return Err(whole_expected(at, found));
     }

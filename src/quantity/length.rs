@@ -35,10 +35,12 @@ pub(super) fn inches_behind<'a>(
             }
             let at = start..start + hyphen.len_utf8();
             if hyphen != '-' {
-                return Err(LiteralError::unreadable(at, format!("a plain hyphen is expected, `{hyphen}` is found")));
+                return Err(LiteralError::unreadable(at, format!("a plain hyphen is expected, `{hyphen}` is found"))
+                    .with_help("write 5'-6\" or 5 ft 6 in"));
             }
             if ahead.peek_second().is_none_or(|c| !c.is_ascii_digit()) {
-                return Err(LiteralError::unreadable(at, "inches are expected behind the hyphen, as in 5'-6\""));
+                return Err(LiteralError::unreadable(at, "inches are expected behind the hyphen")
+                    .with_help("write 5'-6\", or 5' without the hyphen"));
             }
             ahead.rest = &ahead.rest[1..];
         }
@@ -55,7 +57,7 @@ pub(super) fn inches_behind<'a>(
         return Err(mixed_systems(inches.at.start..ahead.at()));
     }
     if unit.name == "ft" {
-        return Err(LiteralError::unreadable(mark..ahead.at(), "feet are stated twice: inches are expected here")
+        return Err(LiteralError::unreadable(mark..ahead.at(), "inches are expected here, feet are found again")
             .with_help("write 5 ft 6 in"));
     }
     if !feet.whole {
@@ -67,12 +69,22 @@ pub(super) fn inches_behind<'a>(
     }
     if inches.value >= 12.0 {
         return Err(LiteralError::unreadable(
-            inches.at,
+            inches.at.clone(),
             format!("inches behind feet stay below 12; `{}` is found", inches.text),
-        ));
+        )
+        .with_help(carried_over(feet, &inches)));
     }
     *cursor = ahead;
     Ok(Some(Inches { value: inches.value * INCH, unreduced: inches.unreduced }))
+}
+
+/// How to write inches of a foot and more: `6 ft 2 in` for 14 in behind 5 ft.
+fn carried_over(feet: &Amount<'_>, inches: &Amount<'_>) -> String {
+    if !inches.whole {
+        return "carry 12 in over to the feet".to_owned();
+    }
+    let (over, rest) = ((inches.value / 12.0).floor(), inches.value % 12.0);
+    format!("write {} ft {rest} in, if `{}` is what is meant", feet.value + over, inches.text)
 }
 
 /// `5'6`: is the 6 inches, or the decimals of feet?

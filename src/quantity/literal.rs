@@ -125,9 +125,10 @@ fn bound(input: &str) -> Token<'_, Bound> {
 fn behind<'a>(cursor: &mut Cursor<'a>, kind: QuantityKind, what: &str) -> Result<Measure<'a>, LiteralError> {
     cursor.skip_blanks();
     if cursor.rest.is_empty() {
-        let end = cursor.text.trim_end_matches(is_blank).len();
-        let start = cursor.text[..end].rfind(is_blank).map_or(0, |at| at + 1);
-        return Err(LiteralError::unreadable(start..end, format!("{what} is expected, the text ends here")));
+        let at = refusal::last_word(cursor.text);
+        let sign = &cursor.text[at.clone()];
+        return Err(LiteralError::unreadable(at.clone(), format!("{what} is expected, the text ends here"))
+            .with_help(format!("write it behind `{sign}`, or leave `{sign}` out")));
     }
     measure(cursor, kind)
 }
@@ -142,7 +143,8 @@ fn share_unit(kind: QuantityKind, first: &mut Measure<'_>, second: &mut Measure<
                     refusal::MISSING_UNIT,
                     first.at.clone(),
                     format!("`{}` can be a ratio or a percentage: write % behind both numbers", first.amount.text),
-                ));
+                )
+                .with_help("write 30 % to 40 %, or 0.3 to 0.4"));
             }
             first.value = first.amount.value * unit.factor;
             first.unit = Some(unit);
@@ -182,7 +184,8 @@ fn with_tolerance(nominal: &Measure<'_>, tolerance: &Measure<'_>) -> Result<Quan
             refusal::SIGNED,
             tolerance.at.clone(),
             "the tolerance reaches below zero, and no value carries a sign",
-        ));
+        )
+        .with_help("write a tolerance that is no larger than the value"));
     }
     Ok(Quantity::range(lo.max(0.0), hi))
 }
@@ -234,7 +237,8 @@ fn nothing_behind(mut cursor: Cursor<'_>, kind: QuantityKind, last: &Measure<'_>
         return Err(LiteralError::unreadable(
             at,
             format!("the value has its unit already; a second mark `{first}` is found"),
-        ));
+        )
+        .with_help("leave one mark, ' for feet or \" for inches"));
     }
     if first == '+' {
         return Err(LiteralError::unreadable(at, "a tolerance is written +/- with one value for both directions")
@@ -266,7 +270,7 @@ fn number_behind(mut cursor: Cursor<'_>, kind: QuantityKind, last: &Measure<'_>)
         return mixed_systems(start..cursor.at());
     }
     let text = read.text;
-    if is_fraction && last.unit.is_some_and(|known| known.name == "in") {
+    if is_fraction && last.unit.is_some_and(|known| known.name == "in" || known.name == "ft" && last.joined) {
         return LiteralError::unreadable(
             at,
             format!("a fraction stands before the inch mark; `{text}` is found behind it"),
@@ -275,4 +279,5 @@ fn number_behind(mut cursor: Cursor<'_>, kind: QuantityKind, last: &Measure<'_>)
     }
     let place = if last.unit.is_some() { "behind the unit" } else { "behind the number" };
     LiteralError::unreadable(at, format!("one number is expected; a second one, `{text}`, is found {place}"))
+        .with_help(format!("write only one, as in {}", refusal::example(kind)))
 }

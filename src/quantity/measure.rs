@@ -97,6 +97,8 @@ pub(super) fn unit_behind(
     } else if matches!(first, '%' | '°') {
         ahead.rest = &ahead.rest[first.len_utf8()..];
         find_unit(ahead.since(start))
+    } else if is_vulgar_fraction(first) {
+        return Err(refusal::vulgar_fraction(first, start));
     } else if first == '×' {
         return Err(crossed(ahead, kind, amount));
     } else {
@@ -109,7 +111,7 @@ pub(super) fn unit_behind(
         {
             return Ok(None);
         }
-        spelled(&mut ahead, start, kind).or_else(|| glued_feet(&mut ahead, start, kind))
+        spelled(&mut ahead, start).or_else(|| glued_feet(&mut ahead, start, kind))
     };
     let Some(unit) = found else {
         let written = ahead.since(start);
@@ -127,7 +129,7 @@ pub(super) fn unit_behind(
 }
 
 /// The unit spelled from `start` to the cursor, with the full stop of an abbreviation if one stands behind.
-fn spelled(ahead: &mut Cursor<'_>, start: usize, _: QuantityKind) -> Option<&'static Unit> {
+fn spelled(ahead: &mut Cursor<'_>, start: usize) -> Option<&'static Unit> {
     if ahead.peek() == Some('.') {
         let mut dotted = *ahead;
         dotted.rest = &dotted.rest[1..];
@@ -162,7 +164,12 @@ fn slope<'a>(cursor: &mut Cursor<'a>, amount: Amount<'a>) -> Result<Measure<'a>,
         let run = cursor.take(decimal).map_or(0.0, |run| run.value);
         if run <= 0.0 {
             let end = at.max(cursor.at());
-            return Err(LiteralError::unreadable(start..end, "the run of a slope is a number above 0, as in 1:50"));
+            let found = cursor.text[start..end].to_owned();
+            return Err(LiteralError::unreadable(
+                start..end,
+                format!("the run of a slope is a number above 0; `{found}` is found"),
+            )
+            .with_help("write 1:50, or 2 %"));
         }
         let (value, unreduced) = (amount.value / run, amount.unreduced);
         return Ok(Measure { value, at: start..cursor.at(), joined: true, unit: percent, unreduced, amount });
@@ -204,7 +211,7 @@ fn run_behind(cursor: &mut Cursor<'_>) -> Option<f64> {
         }
         None => {
             ahead.take(word)?;
-            spelled(&mut ahead, start, QuantityKind::Slope)
+            spelled(&mut ahead, start)
         }
     };
     let run = count * unit.filter(|unit| unit.dimension == Dimension::LENGTH)?.factor;
@@ -216,11 +223,13 @@ fn run_behind(cursor: &mut Cursor<'_>) -> Option<f64> {
 fn no_number(cursor: &Cursor<'_>, kind: QuantityKind) -> LiteralError {
     let start = cursor.at();
     let Some(first) = cursor.peek() else {
-        return LiteralError::unreadable(
-            start..start,
-            format!("{} is expected, nothing is found", refusal::a_kind(kind)),
-        )
-        .with_help(format!("write {}", refusal::example(kind)));
+        let at = refusal::last_word(cursor.text);
+        let found = match &cursor.text[at.clone()] {
+            "" => "nothing is found".to_owned(),
+            word => format!("only `{word}` is found"),
+        };
+        return LiteralError::unreadable(at, format!("{} is expected, {found}", refusal::a_kind(kind)))
+            .with_help(format!("write {}", refusal::example(kind)));
     };
     let at = start..start + first.len_utf8();
     let number_follows = cursor.rest.contains(|c: char| c.is_ascii_digit());
@@ -276,5 +285,6 @@ fn crossed(cursor: Cursor<'_>, kind: QuantityKind, amount: &Amount<'_>) -> Liter
     let written = &cursor.text[amount.at.start..end];
     let mut error = no_unit(kind, amount.text, amount.at.start..end);
     error.message = format!("one value is expected, `{written}` is two numbers and the first has no unit");
+    error.help = Some(format!("write one value with its unit, as in {}", refusal::example(kind)));
     error
 }

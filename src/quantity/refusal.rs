@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use super::token::{Fraction, is_vulgar_fraction};
+use super::token::{Fraction, is_blank, is_vulgar_fraction};
 use super::{Dimension, LiteralError, QuantityKind, Unit, units_of};
 
 /// The value is malformed or can be read in two ways.
@@ -77,7 +77,8 @@ pub(super) fn takes(kind: QuantityKind) -> String {
 pub(super) fn no_unit(kind: QuantityKind, number: &str, at: Range<usize>) -> LiteralError {
     let message = match (kind, units_of(kind)) {
         (QuantityKind::Slope, _) => {
-            format!("`{number}` has no unit: write {number} %, 1:50 or 1/4 in per ft")
+            let unit = if number.contains('/') { "in per ft" } else { "%" };
+            format!("`{number}` has no unit: write {number} {unit}")
         }
         // A fraction is of inches: nobody means 1 1/2 feet by 1 1/2.
         (QuantityKind::Length, _) if number.contains('/') => {
@@ -166,7 +167,8 @@ pub(super) fn fraction_value(fraction: Fraction<'_>, start: usize) -> Result<f64
         return Err(LiteralError::unreadable(
             start..bottom_at + bottom.len(),
             format!("a fraction lies between 0 and 1; `{top}/{bottom}` is found"),
-        ));
+        )
+        .with_help("write a whole number and a fraction, as in 2 3/4 in"));
     }
     Ok(f64::from(above) / f64::from(below))
 }
@@ -180,6 +182,13 @@ pub(super) fn vulgar_fraction(c: char, at: usize) -> LiteralError {
 /// `''` stands for feet twice or for inches.
 pub(super) fn doubled_mark(at: Range<usize>) -> LiteralError {
     LiteralError::unreadable(at, "two foot marks can mean feet or inches: write ft or in")
+}
+
+/// The last word of a text, for a text that ends too early.
+pub(super) fn last_word(text: &str) -> Range<usize> {
+    let end = text.trim_end_matches(is_blank).len();
+    let start = text[..end].char_indices().rfind(|(_, c)| is_blank(*c)).map_or(0, |(at, blank)| at + blank.len_utf8());
+    start..end
 }
 
 /// The first word, number or character of a text, as messages quote it.

@@ -93,6 +93,15 @@ pub(super) fn is_inch_mark(c: char) -> bool {
 }
 
 pub(super) fn blanks(input: &str) -> Token<'_, &str> {
+    // Mostly there is one plain blank or none: a look at two bytes settles it.
+    let bytes = input.as_bytes();
+    let plain = |at: usize| bytes.get(at).is_none_or(|byte| byte.is_ascii_graphic());
+    if plain(0) {
+        return Ok((input, ""));
+    }
+    if bytes[0] == b' ' && plain(1) {
+        return Ok((&input[1..], &input[..1]));
+    }
     take_while(is_blank).parse(input)
 }
 
@@ -109,6 +118,11 @@ pub(super) fn doubled_foot_mark(input: &str) -> Token<'_, &str> {
     recognize((foot_mark, foot_mark)).parse(input)
 }
 
+/// How many digits a text begins with.
+fn leading_digits(input: &str) -> usize {
+    input.bytes().take_while(u8::is_ascii_digit).count()
+}
+
 /// Digits with or without a point.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Decimal<'a> {
@@ -119,6 +133,11 @@ pub(super) struct Decimal<'a> {
 }
 
 pub(super) fn decimal(input: &str) -> Token<'_, Decimal<'_>> {
+    let digits = leading_digits(input);
+    if digits > 0 && input.as_bytes().get(digits) != Some(&b'.') {
+        let (text, rest) = input.split_at(digits);
+        return Ok((rest, Decimal { text, value: number_of(text), whole: true }));
+    }
     let point = || (char('.'), digit1);
     let (rest, text) = alt((recognize((digit1, opt(point()))), recognize(point()))).parse(input)?;
     let whole = !text.contains('.');
@@ -127,6 +146,9 @@ pub(super) fn decimal(input: &str) -> Token<'_, Decimal<'_>> {
 
 /// Digits with commas among them, `3,000` or `1,200.5`; whether the commas stand right is for the caller.
 pub(super) fn grouped(input: &str) -> Token<'_, &str> {
+    if input.as_bytes().get(leading_digits(input)) != Some(&b',') {
+        return Err(nom::Err::Error(Miss));
+    }
     recognize((digit1, char(','), digit1, take_while(|c: char| c.is_ascii_digit() || c == ',' || c == '.')))
         .parse(input)
 }
@@ -161,12 +183,21 @@ pub(super) struct Fraction<'a> {
 }
 
 pub(super) fn fraction(input: &str) -> Token<'_, Fraction<'_>> {
+    if input.as_bytes().get(leading_digits(input)) != Some(&b'/') {
+        return Err(nom::Err::Error(Miss));
+    }
     let (rest, (top, _, bottom)) = (digit1, char('/'), digit1).parse(input)?;
     Ok((rest, Fraction { top, bottom }))
 }
 
 /// A word that begins with a letter, as a unit does, with the digits of a power: `ft`, `in2`, `gate`.
 pub(super) fn word(input: &str) -> Token<'_, &str> {
+    // Most words are letters alone, and a blank or the end stands behind them.
+    let letters = input.bytes().take_while(u8::is_ascii_alphabetic).count();
+    if letters > 0 && matches!(input.as_bytes().get(letters), None | Some(b' ')) {
+        let (word, rest) = input.split_at(letters);
+        return Ok((rest, word));
+    }
     recognize((
         take_while1(|c: char| c.is_alphabetic()),
         take_while(|c: char| c.is_alphanumeric() || matches!(c, '²' | '³' | '^' | '_')),
@@ -220,6 +251,21 @@ mod tests {
     }
 
     proptest! {
+        /// The short ways through common text end where the grammar ends.
+        #[test]
+        fn short_ways_end_where_the_grammar_does(text in "[ \u{a0}a-b2/,.²_]{0,8}") {
+            let gap = text.len() - text.trim_start_matches(is_blank).len();
+            prop_assert_eq!(blanks(&text).map(|(rest, gap)| (rest.len(), gap.len())), Ok((text.len() - gap, gap)));
+            let is_part = |c: char| c.is_alphanumeric() || matches!(c, '²' | '_');
+            let length = text.find(|c| !is_part(c)).unwrap_or(text.len());
+            let expected = text.starts_with(char::is_alphabetic).then_some(length);
+            prop_assert_eq!(word(&text).ok().map(|(_, word)| word.len()), expected);
+            let digits = text.bytes().take_while(u8::is_ascii_digit).count();
+            let behind = |sign: &str| digits > 0 && text[digits..].starts_with(sign) && text[digits + 1..].starts_with('2');
+            prop_assert_eq!(fraction(&text).is_ok(), behind("/"));
+            prop_assert_eq!(grouped(&text).is_ok(), behind(","));
+        }
+
         #[test]
         fn decimals_round_as_the_standard_library_does(text in "[0-9]{1,18}(\\.[0-9]{1,18})?") {
             prop_assert_eq!(number_of(&text).to_bits(), text.parse::<f64>().unwrap().to_bits());

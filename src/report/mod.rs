@@ -1,19 +1,43 @@
-//! stub
+//! A run as text, one file a format.
+//!
+//! Every format is a pure function of the run and the options: what the terminal can show, and where the text goes,
+//! is decided by the command that calls [`write()`].
+
+mod figure;
+mod json;
+mod json_v1;
+mod line;
+mod rules;
+mod tally;
+mod terminal;
+mod text;
+mod words;
+
+pub use figure::{Worked, figure_json, figure_text, figures_text};
+pub use rules::{rule_text, rules_json, rules_text, source_line};
+
+use std::sync::Arc;
+
+use crate::problem::Problem;
 use crate::review::Run;
-/// x
+use crate::source::SourceFile;
+
+/// How a report is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Format {
-    /// x
+    /// For people: every finding with the text it stands at, questions, a summary, the safety words.
     Terminal,
-    /// x
+    /// One line a finding, for editors and `grep`.
     Line,
-    /// x
+    /// Version 1 of `schema/report.schema.json`.
     Json,
 }
+
 impl Format {
-    /// x
+    /// Every format, in the order that help lists them.
     pub const ALL: [Format; 3] = [Format::Terminal, Format::Line, Format::Json];
-    /// x
+
+    /// The word for it on the command line.
     pub fn word(self) -> &'static str {
         match self {
             Format::Terminal => "terminal",
@@ -21,73 +45,48 @@ impl Format {
             Format::Json => "json",
         }
     }
-    /// x
+
+    /// The format of that word.
     pub fn from_word(word: &str) -> Option<Self> {
         Format::ALL.into_iter().find(|format| format.word() == word)
     }
 }
-/// x
+
+/// What the place that the report goes to can show; only the terminal format asks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Options {
-    /// x
+    /// Columns to keep within; less than [`Options::NARROWEST`] is taken as that.
     pub width: usize,
-    /// x
+    /// Draw with ASCII characters only. The submittal's own text stays as written.
     pub ascii: bool,
-    /// x
+    /// Use colors. They repeat what the words say and never stand alone.
     pub color: bool,
 }
-/// x
-pub fn write(run: &Run, _format: Format, _options: &Options) -> String {
-    let mut out = String::new();
-    for s in &run.submittals {
-        for f in &s.findings {
-            let p = s.file.position(f.primary.span.start);
-            out.push_str(&format!(
-                "{}:{}:{}: {} [{}] {} {:?} missing {:?}\n",
-                s.file.name(),
-                p.line,
-                p.column,
-                f.weight.word(),
-                f.rule,
-                f.message,
-                f.gate,
-                f.missing
-            ));
-        }
-        out.push_str(&format!("{} questions, action {:?}\n", s.questions.len(), s.action));
-    }
-    out
+
+impl Options {
+    /// The narrowest report that is still readable, in columns.
+    pub const NARROWEST: usize = 60;
 }
-mod rules;
-pub use rules::{rule_text, rules_json, rules_text, source_line};
-mod words {
-    pub fn source(facts: &crate::review::RuleFacts) -> String {
-        facts.standard.clone()
+
+impl Default for Options {
+    fn default() -> Self {
+        Options { width: 80, ascii: false, color: false }
     }
 }
-mod text {
-    pub fn wrap(t: &str, _w: usize) -> Vec<String> {
-        vec![t.to_owned()]
+
+/// Findings printed for one document by the formats for people and editors; the rest is counted.
+pub const FINDINGS_A_DOCUMENT: usize = 200;
+
+/// Writes the report of a run.
+pub fn write(run: &Run, format: Format, options: &Options) -> String {
+    match format {
+        Format::Terminal => terminal::write(run, options),
+        Format::Line => line::write(run),
+        Format::Json => json::write(run),
     }
 }
-/// x
-pub fn problems_report(
-    problems: &[(std::sync::Arc<crate::source::SourceFile>, crate::problem::Problem)],
-    _o: &Options,
-) -> String {
-    let mut out = String::new();
-    for (f, p) in problems {
-        let at = f.position(p.span.start);
-        out.push_str(&format!(
-            "{}:{}:{}: {} {} {:?} `{}`\n",
-            f.name(),
-            at.line,
-            at.column,
-            p.code,
-            p.message,
-            p.help,
-            f.slice(p.span)
-        ));
-    }
-    out
+
+/// Writes the problems of files that are not under review: rule packs, the project file.
+pub fn problems_report(problems: &[(Arc<SourceFile>, Problem)], options: &Options) -> String {
+    terminal::problems(problems, options)
 }

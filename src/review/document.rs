@@ -163,8 +163,13 @@ fn sort(findings: &mut Vec<Finding>, gates: &[String]) {
     findings.dedup();
 }
 
-/// The rule name nearest to a misspelt one.
+/// The rule name nearest to a misspelt one, which may lack its pack.
 pub fn near_rule<'r>(rules: &'r RuleSet, name: &str) -> Option<&'r str> {
-    let known: Vec<&str> = rules.rules.iter().map(|rule| rule.facts.name.as_str()).collect();
-    nearest_name(name, known.into_iter())
+    let full = || rules.rules.iter().map(|rule| rule.facts.name.as_str());
+    if name.contains('/') {
+        return nearest_name(name, full());
+    }
+    let short = |name: &'r str| name.rsplit('/').next().unwrap_or(name);
+    let near = nearest_name(name, full().map(short))?;
+    full().find(|name| short(name) == near)
 }

@@ -66,6 +66,11 @@ pub fn review_file(rules: &RuleSet, terms: &Terms, path: &str, bytes: &[u8], nam
             result.not_reviewed.push(left_out(path, stray, "neither `format` nor `gates` stands at its top", named));
         }
     }
+    if result.submittals.is_empty() && result.not_reviewed.len() > 1 {
+        // A file without any submittal is left out once, however many documents it holds.
+        result.not_reviewed.truncate(1);
+        result.not_reviewed[0].document = None;
+    }
     if result.submittals.is_empty() && result.not_reviewed.is_empty() {
         if named {
             let problem = Problem::unreadable("not-a-submittal", Span::new(0, 0), "the file is empty")

@@ -162,6 +162,14 @@ pub struct Finding {
     pub deviation: Option<usize>,
 }
 
+impl Finding {
+    /// What stays the same from one revision of a submittal to the next: `rule|gate|field`.
+    pub fn key(&self) -> String {
+        let part = |text: &Option<String>| text.clone().unwrap_or_default();
+        format!("{}|{}|{}", self.rule, part(&self.gate), part(&self.field))
+    }
+}
+
 /// One missing fact with all the rules that wait for it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Question {
@@ -197,7 +205,7 @@ pub struct Outcomes {
 /// One gate as reviewed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct GateReview {
-    /// Its mark, or `gate 2` where it has none.
+    /// Its mark, or `no. 2` where it has none.
     pub mark: String,
     /// Whether its type is one that is reviewed.
     pub reviewed: bool,

@@ -7,7 +7,7 @@ use super::print::Printer;
 use super::site::Site;
 use super::verdict::{outcome, worse};
 use crate::document::Tree;
-use crate::expr::{DOCUMENT, FieldRef, GATE, Machine, Seen, StandsAt, Truth, Waiting};
+use crate::expr::{Assumed, DOCUMENT, FieldRef, GATE, Machine, Seen, StandsAt, Truth, Waiting};
 use crate::rule::{Over, Rule, RuleSet};
 use crate::submittal::{Read, RecordIndex, Slot};
 
@@ -229,10 +229,10 @@ impl<'a> Judge<'a> {
     }
 
     fn met(&mut self, rule: &Rule) {
+        let Some(gate) = self.gate.filter(|_| rule.assumes) else { return };
         let assumed = self.machine.assumed(&rule.require.checked);
-        let Some(gate) = self.gate else { return };
         for assumed in assumed {
-            let value = rule.require.text.get(assumed.span.clone()).unwrap_or_default().to_owned();
+            let value = words_of(rule, &assumed);
             let entry = (rule.facts.name.clone(), self.site.path(assumed.field), value);
             let list = &mut self.judged.gates[gate].met_by_assumption;
             if !list.contains(&entry) {
@@ -337,7 +337,7 @@ impl<'a> Judge<'a> {
     fn assumed(&mut self, rule: &Rule) -> Vec<(String, String)> {
         let mut assumed = Vec::new();
         for found in self.machine.assumed(&rule.require.checked) {
-            let value = rule.require.text.get(found.span.clone()).unwrap_or_default().to_owned();
+            let value = words_of(rule, &found);
             assumed.push((self.site.path(found.field), value));
         }
         assumed
@@ -383,3 +383,9 @@ impl<'a> Judge<'a> {
 const MOST_LABELS: usize = 6;
 /// Evaluated sub-expressions that a finding carries.
 const MOST_STEPS: usize = 8;
+
+/// The words for a value that was assumed: those of the rule, or of the figure.
+fn words_of(rule: &Rule, assumed: &Assumed) -> String {
+    let of_rule = || rule.require.text.get(assumed.span.clone()).unwrap_or_default();
+    assumed.words.unwrap_or_else(of_rule).to_owned()
+}

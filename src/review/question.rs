@@ -25,7 +25,7 @@ pub fn questions(site: Site<'_>, judged: &Judged, weight_of: &dyn Fn(&str) -> We
                 Question {
                     field,
                     label,
-                    gate: finding.gate.clone(),
+                    gate: finding.gate.clone().filter(|_| seen.field.record != 0),
                     span,
                     word,
                     weight: weight_of(&finding.rule),

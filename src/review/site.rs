@@ -47,7 +47,7 @@ impl<'a> Site<'a> {
 
     /// The mark of a gate, or its number where it has none.
     pub fn mark(self, gate: RecordIndex, number: usize) -> String {
-        self.text_at(gate, "mark").filter(|mark| !mark.is_empty()).unwrap_or_else(|| format!("gate {number}"))
+        self.text_at(gate, "mark").filter(|mark| !mark.is_empty()).unwrap_or_else(|| format!("no. {number}"))
     }
 
     /// Whether the rules are about gates of this type. One whose type is not shown is reviewed, and its type asked for.
@@ -97,10 +97,33 @@ impl<'a> Site<'a> {
                 (Label { span: key.map_or(self.head(seen.record), |key| self.tree.span(key)), text: label }, Vec::new())
             }
             _ => match self.records.place(seen.record, seen.field.field).value {
-                Some(node) => self.value_label(node, label),
+                Some(node) => {
+                    let (label, mut used) = self.value_label(node, label);
+                    used.extend(
+                        self.section_aliases(seen)
+                            .map(|alias| Label { span: self.tree.span(alias), text: "used here".to_owned() }),
+                    );
+                    (label, used)
+                }
                 None => (Label { span: self.head(seen.record), text: label }, Vec::new()),
             },
         }
+    }
+
+    /// The aliases that the sections above a field are written as, its record included.
+    fn section_aliases(self, seen: Seen) -> impl Iterator<Item = NodeId> + 'a {
+        let declared = self.vocabulary.record(seen.field.record);
+        let mut at = declared.fields[seen.field.field as usize].parent;
+        let sections = std::iter::from_fn(move || {
+            let section = at?;
+            at = declared.fields[section as usize].parent;
+            Some(self.records.place(seen.record, section).value)
+        });
+        let record = Some(self.records.record(seen.record).node);
+        sections
+            .chain(std::iter::once(record))
+            .flatten()
+            .filter(move |node| matches!(self.tree.node(*node).kind, Kind::Alias(_)))
     }
 
     fn value_label(self, node: NodeId, label: String) -> (Label, Vec<Label>) {

@@ -159,6 +159,7 @@ impl<'p> Builder<'p> {
             group: over,
             when,
             when_op,
+            assumes: require.checked.assumes(),
             require,
             at,
             message,

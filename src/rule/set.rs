@@ -83,6 +83,8 @@ pub struct Rule {
     pub when_op: OpId,
     /// What must hold.
     pub require: Expression,
+    /// Whether the requirement may assume values.
+    pub assumes: bool,
     /// Where a finding points, if not where the requirement fails.
     pub at: Option<FieldRef>,
     /// What a finding says.

@@ -2,11 +2,15 @@
 
 use std::collections::HashMap;
 
+use super::hint::short;
 use super::read::Read;
 use super::record::{RecordIndex, Slot};
 use crate::document::{Kind, NodeId, Tree};
 use crate::problem::Problem;
 use crate::vocabulary::Vocabulary;
+
+/// How many marks a hint lists.
+const MOST_MARKS: usize = 12;
 
 /// Whether a document means to be a submittal: a mapping with `format` or `gates` at its top.
 pub fn is_submittal(tree: &Tree, root: NodeId) -> bool {
@@ -29,9 +33,10 @@ fn check_format(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mu
     let Slot::Quantity(format, _) = read.records.slot(0, field) else {
         return;
     };
-    if let (true, Some(value)) = (format.lo != 1.0, read.records.place(0, field).value) {
-        let message =
-            format!("format {} is not known; this program reads format 1", tree.text(value).unwrap_or_default());
+    let known = format.is_point() && format.lo == 1.0;
+    if let (false, Some(value)) = (known, read.records.place(0, field).value) {
+        let written = tree.text(value).unwrap_or_default();
+        let message = format!("format 1 is expected, `{}` is found", short(written));
         problems.push(Problem::fault("unknown-format", tree.span(value), message).with_help("write `format: 1`"));
     }
 }
@@ -51,19 +56,23 @@ fn check_marks(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut
         Slot::Text(node) => tree.text(*node).map(|text| (text.trim(), *node)),
         _ => None,
     };
-    let mut marks: HashMap<&str, NodeId> = HashMap::new();
+    let mut marks: HashMap<String, NodeId> = HashMap::new();
     for gate in gates {
         let Some((text, node)) = text_of(*gate, mark) else {
             continue;
         };
-        match marks.get(text) {
+        match marks.get(&folded(text)) {
             Some(earlier) => problems.push(
-                Problem::fault("duplicate-mark", tree.span(node), format!("the mark `{text}` stands for two gates"))
-                    .with_label(tree.span(*earlier), "first used here")
-                    .with_help("give each gate its own mark"),
+                Problem::fault(
+                    "duplicate-mark",
+                    tree.span(node),
+                    format!("the mark `{}` stands for two gates", short(text)),
+                )
+                .with_label(tree.span(*earlier), "first used here")
+                .with_help("give each gate its own mark"),
             ),
             None => {
-                marks.insert(text, node);
+                marks.insert(folded(text), node);
             }
         }
     }
@@ -71,18 +80,25 @@ fn check_marks(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut
         let Some((other, node)) = text_of(*gate, pair) else {
             continue;
         };
-        let own = text_of(*gate, mark).map(|(text, _)| text);
-        let message = if own == Some(other) {
-            format!("gate `{other}` is paired with itself")
-        } else if marks.contains_key(other) {
+        let own = text_of(*gate, mark).map(|(text, _)| folded(text));
+        let message = if own == Some(folded(other)) {
+            format!("gate `{}` is paired with itself", short(other))
+        } else if marks.contains_key(&folded(other)) {
             continue;
         } else {
-            format!("no gate of this submittal has the mark `{other}`")
+            format!("no gate of this submittal has the mark `{}`", short(other))
         };
-        let known: Vec<&str> = gates.iter().filter_map(|gate| text_of(*gate, mark)).map(|(text, _)| text).collect();
-        problems.push(
-            Problem::fault("unknown-pair", tree.span(node), message)
-                .with_help(format!("the marks are {}", known.join(", "))),
-        );
+        let known = gates.iter().filter_map(|gate| text_of(*gate, mark));
+        let known: Vec<String> = known.take(MOST_MARKS).map(|(text, _)| short(text)).collect();
+        let problem = Problem::fault("unknown-pair", tree.span(node), message);
+        problems.push(match gates.len() {
+            1 => problem.with_help("a pair is two gates of this submittal, each with its own mark"),
+            _ => problem.with_help(format!("the marks are {}", known.join(", "))),
+        });
     }
+}
+
+/// A mark as rules compare texts: case and runs of blanks do not count.
+fn folded(mark: &str) -> String {
+    mark.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase()
 }

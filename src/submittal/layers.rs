@@ -6,7 +6,6 @@
 use super::read::{Mode, Read, Reader};
 use super::record::{RecordIndex, Slot};
 use crate::document::{Kind, NodeId, Tree};
-use crate::problem::Problem;
 use crate::vocabulary::{FieldKind, ListOf, Vocabulary};
 
 /// Keys of a case that are no facts.
@@ -15,9 +14,9 @@ const ABOUT_THE_CASE: [&str; 5] = ["expect", "at", "missing", "stage", "note"];
 /// Reads layers, the later over the earlier, as one submittal with one gate unless a layer lists `gates`. The gate is a
 /// cantilever slide gate unless a layer says otherwise.
 pub fn read_layers(tree: &Tree, vocabulary: &Vocabulary, layers: &[NodeId]) -> Read {
-    let mut reader = Reader { tree, vocabulary, mode: Mode::Fragment, overlay: true, read: Read::default() };
+    let mut reader = Reader::new(tree, vocabulary, Mode::Fragment, true);
     let root = layers.first().copied().unwrap_or_default();
-    reader.empty_record(root, 0, None);
+    reader.empty_record(root, 0, None, Slot::Missing);
     let document = vocabulary.record(0);
     let gates = document.field("gates");
     let gate_type = gates.and_then(|field| match document.fields[field as usize].kind {
@@ -27,9 +26,9 @@ pub fn read_layers(tree: &Tree, vocabulary: &Vocabulary, layers: &[NodeId]) -> R
     let (Some(gates), Some(gate_type)) = (gates, gate_type) else {
         return reader.read;
     };
-    let gate = reader.empty_record(root, gate_type, None);
+    let gate = reader.empty_record(root, gate_type, None, Slot::Missing);
     reader.assume_cantilever(gate);
-    let only_gate = reader.elements(&[gate]);
+    let only_gate = reader.list_of(gate);
     reader.read.records.slots[gates as usize] = only_gate;
     for layer in layers {
         for (key, value) in tree.entries(*layer) {
@@ -41,7 +40,7 @@ pub fn read_layers(tree: &Tree, vocabulary: &Vocabulary, layers: &[NodeId]) -> R
                     None => {
                         let message =
                             format!("facts stand under project, submittal, site, gate or gates; `{name}` is found");
-                        reader.problem(Problem::fault("unknown-field", tree.span(key), message));
+                        reader.fault("unknown-field", key, message);
                     }
                 },
                 None => {}

@@ -4,9 +4,13 @@
 //! (`project`).
 
 mod check;
+mod hint;
 mod layers;
+mod list;
 mod read;
 mod record;
+#[cfg(test)]
+mod tests;
 mod value;
 
 pub use check::{check, is_submittal};

@@ -1,10 +1,11 @@
-//! The schema-directed reader: sections, lists and maps. Single values are read in `value`.
+//! The schema-directed reader: records, their sections and fields. Lists and maps are read in `list`, single values in
+//! `value`; `hint` words what a wrong name was probably meant to be.
 
 use super::record::{Place, Record, RecordIndex, Records, Slot};
 use crate::document::{Kind, NodeId, Tree};
 use crate::problem::Problem;
 use crate::source::Span;
-use crate::vocabulary::{FieldId, FieldKind, ListOf, RecordId, RecordType, Symbol, Vocabulary, nearest_name};
+use crate::vocabulary::{FieldId, FieldKind, RecordId, RecordType, Vocabulary};
 
 /// How strictly to read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,16 +27,19 @@ pub struct Read {
 
 /// Reads a node as a record of a type.
 pub fn read(tree: &Tree, node: NodeId, vocabulary: &Vocabulary, record: RecordId, mode: Mode) -> Read {
-    let mut reader = Reader { tree, vocabulary, mode, overlay: false, read: Read::default() };
+    let mut reader = Reader::new(tree, vocabulary, mode, false);
     if tree.kind(node) == Kind::Mapping {
         reader.record(node, record, None);
     } else {
         let message = format!("a section with named fields is expected, {} is found", what(tree, node));
-        reader.read.problems.push(Problem::fault("wrong-kind", tree.span(node), message));
-        reader.empty_record(node, record, None);
+        reader.fault("wrong-kind", node, message);
+        reader.empty_record(node, record, None, Slot::Missing);
     }
     reader.read
 }
+
+/// Unknown names of one document that get a hint; a file of a million of them is no reason to take a minute.
+const MOST_HINTS: u16 = 500;
 
 /// What a node is, in words.
 pub(super) fn what(tree: &Tree, node: NodeId) -> &'static str {
@@ -55,49 +59,58 @@ pub(super) struct Reader<'a> {
     /// Whether a field that is there already is replaced: the layers of a case.
     pub(super) overlay: bool,
     pub(super) read: Read,
+    /// Elements of the lists that are being read, the innermost last.
+    pub(super) open: Vec<RecordIndex>,
+    /// How many more unknown names are compared with the known ones, which takes longer than all other reading.
+    pub(super) hints: u16,
 }
 
 impl<'a> Reader<'a> {
-    pub(super) fn empty_record(&mut self, node: NodeId, ty: RecordId, key: Option<NodeId>) -> RecordIndex {
+    pub(super) fn new(tree: &'a Tree, vocabulary: &'a Vocabulary, mode: Mode, overlay: bool) -> Self {
+        Reader { tree, vocabulary, mode, overlay, read: Read::default(), open: Vec::new(), hints: MOST_HINTS }
+    }
+
+    /// A record whose fields are all in one state.
+    pub(super) fn empty_record(&mut self, node: NodeId, ty: RecordId, key: Option<NodeId>, all: Slot) -> RecordIndex {
         let records = &mut self.read.records;
         let index = to_index(records.records.len());
         let first = to_index(records.slots.len());
         let fields = self.vocabulary.record(ty).fields.len();
         records.records.push(Record { ty, first, node, key });
-        records.slots.resize(records.slots.len() + fields, Slot::Missing);
+        records.slots.resize(records.slots.len() + fields, all);
         records.places.resize(records.places.len() + fields, Place::default());
         index
     }
 
-    fn record(&mut self, node: NodeId, ty: RecordId, key: Option<NodeId>) -> RecordIndex {
-        let index = self.empty_record(node, ty, key);
+    pub(super) fn record(&mut self, node: NodeId, ty: RecordId, key: Option<NodeId>) -> RecordIndex {
+        let index = self.empty_record(node, ty, key, Slot::Missing);
         self.section(index, ty, None, node);
         index
     }
 
     pub(super) fn section(&mut self, record: RecordIndex, ty: RecordId, section: Option<FieldId>, node: NodeId) {
         let (tree, declared) = (self.tree, self.vocabulary.record(ty));
+        // Most authors keep the order of the schema: the field after the one just met is tried before the search.
+        let mut likely = section.map_or(Some(0), |section| section.checked_add(1));
         for (key, value) in tree.entries(node) {
             let Some(name) = tree.text(key) else {
                 let message = format!("the name of a field is expected, {} is found", what(tree, key));
-                self.problem(Problem::fault("wrong-kind", tree.span(key), message));
+                self.fault("wrong-kind", key, message);
                 continue;
             };
             if name == "<<" {
                 continue; // a merge key: reported with the document's own problems
             }
-            match declared.child(section, name) {
-                Some(field) => self.field(record, declared, field, key, value),
-                None => match self.renamed(declared, section, name) {
-                    Some(field) => {
-                        let now = &declared.fields[field as usize].key;
-                        let problem =
-                            Problem::advice("renamed-field", tree.span(key), format!("`{name}` is now called `{now}`"));
-                        self.problem(problem.with_help(format!("write `{now}`")));
-                        self.field(record, declared, field, key, value);
-                    }
-                    None => self.unknown_field(declared, section, name, key),
-                },
+            let field = likely
+                .filter(|likely| is_child(declared, *likely, section, name))
+                .or_else(|| declared.child(section, name))
+                .or_else(|| self.renamed(declared, section, name, key));
+            match field {
+                Some(field) => {
+                    likely = declared.next(field);
+                    self.field(record, declared, field, key, value);
+                }
+                None => self.unknown_field(ty, section, name, key),
             }
         }
         if self.mode == Mode::Whole {
@@ -105,50 +118,42 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn renamed(&self, declared: &RecordType, section: Option<FieldId>, name: &str) -> Option<FieldId> {
-        let children = declared.children(section);
-        children
-            .iter()
-            .map(|(_, field)| *field)
-            .find(|field| declared.fields[*field as usize].was.iter().any(|was| was == name))
+    /// The field of which a key is an earlier name, with the advice to write the new one.
+    fn renamed(&mut self, declared: &RecordType, section: Option<FieldId>, name: &str, key: NodeId) -> Option<FieldId> {
+        let mut children = declared.children(section).iter().map(|(_, field)| *field);
+        let field = children.find(|field| declared.fields[*field as usize].was.iter().any(|was| was == name))?;
+        let now = &declared.fields[field as usize].key;
+        let problem = Problem::advice("renamed-field", self.tree.span(key), format!("`{name}` is now called `{now}`"));
+        self.read.problems.push(problem.with_help(format!("write `{now}`")));
+        Some(field)
     }
 
-    fn unknown_field(&mut self, declared: &RecordType, section: Option<FieldId>, name: &str, key: NodeId) {
-        let within =
-            section.map_or(String::new(), |section| format!(" in `{}`", declared.fields[section as usize].path));
-        let problem =
-            Problem::fault("unknown-field", self.tree.span(key), format!("there is no field `{name}`{within}"));
-        let siblings = declared.children(section).iter().map(|(key, _)| key.as_str());
-        let elsewhere = || declared.fields.iter().find(|field| field.key == name && field.parent.is_some());
-        let help = match nearest_name(name, siblings.clone()) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => match elsewhere() {
-                Some(field) => format!("it belongs at `{}`", field.path),
-                None => {
-                    let known: Vec<&str> = siblings.take(12).collect();
-                    let more = declared.children(section).len().saturating_sub(known.len());
-                    let rest = if more > 0 { format!(" and {more} more") } else { String::new() };
-                    format!("the fields here are {}{rest}", known.join(", "))
-                }
-            },
-        };
-        self.problem(problem.with_help(help));
-    }
-
+    /// Asks for the required fields of a section that is there.
     fn ask_for_required(&mut self, record: RecordIndex, declared: &RecordType, section: Option<FieldId>, node: NodeId) {
-        for (key, field) in declared.children(section) {
-            if declared.fields[*field as usize].required && self.read.records.place(record, *field).key.is_none() {
-                let at = self.first_key(node);
-                let message =
-                    format!("`{key}` is missing: {}", lower_first(&declared.fields[*field as usize].description));
-                self.problem(Problem::fault("missing-field", at, message).with_help(format!("add `{key}:`")));
+        for (name, field) in declared.children(section) {
+            let asked = &declared.fields[*field as usize];
+            if !asked.required || *self.read.records.slot(record, *field) != Slot::Missing {
+                continue;
             }
+            let meaning = lower_first(&asked.description);
+            let (at, state) = match self.read.records.place(record, *field).key {
+                Some(key) => (self.tree.span(key), "has no value"),
+                None => (self.head(record, section, node), "is missing"),
+            };
+            let problem = Problem::fault("missing-field", at, format!("`{name}` {state}: {meaning}"));
+            self.read.problems.push(problem.with_help(format!("write `{name}:` with its value")));
         }
     }
 
-    /// Where to point for something missing in a mapping.
-    fn first_key(&self, node: NodeId) -> Span {
-        self.tree.entries(node).next().map_or(self.tree.span(node), |(key, _)| self.tree.span(key))
+    /// Where to point for something missing: the key of the section or of the map's entry, else the first key.
+    fn head(&self, record: RecordIndex, section: Option<FieldId>, node: NodeId) -> Span {
+        let records = &self.read.records;
+        let key = match section {
+            Some(section) => records.place(record, section).key,
+            None => records.record(record).key,
+        };
+        let first = || self.tree.entries(node).next().map(|(key, _)| key);
+        self.tree.span(key.or_else(first).unwrap_or(node))
     }
 
     pub(super) fn field(
@@ -162,9 +167,8 @@ impl<'a> Reader<'a> {
         let at = self.read.records.records[record as usize].first as usize + field as usize;
         if self.overlay {
             self.forget(record, declared, field);
-        } else if self.read.records.places[at].key.is_some() {
-            // Which of the two holds is anybody's guess; the duplicate itself is reported with the document's problems.
-            self.read.records.slots[at] = Slot::Unreadable;
+        } else if let Some(earlier) = self.read.records.places[at].key {
+            self.twice(record, declared, field, (earlier, key), value);
             return;
         }
         self.read.records.places[at] = Place { key: Some(key), value: Some(value) };
@@ -172,13 +176,51 @@ impl<'a> Reader<'a> {
         self.read.records.slots[at] = slot;
         let spread = matches!(slot, Slot::Placeholder | Slot::NotApplicable | Slot::Unreadable)
             || (self.overlay && slot == Slot::Missing);
-        if spread && declared.fields[field as usize].kind == FieldKind::Section {
-            let first = self.read.records.records[record as usize].first as usize;
-            for below in declared.descendants(field) {
-                self.read.records.slots[first + below as usize] = slot;
-                self.read.records.places[first + below as usize] = Place { key: Some(key), value: Some(value) };
-            }
+        if spread {
+            self.spread(record, declared, field, slot);
         }
+    }
+
+    /// Gives the fields below a section its state and its place.
+    fn spread(&mut self, record: RecordIndex, declared: &RecordType, section: FieldId, slot: Slot) {
+        if declared.fields[section as usize].kind != FieldKind::Section {
+            return;
+        }
+        let first = self.read.records.records[record as usize].first as usize;
+        let place = self.read.records.places[first + section as usize];
+        for below in declared.descendants(section) {
+            self.read.records.slots[first + below as usize] = slot;
+            self.read.records.places[first + below as usize] = place;
+        }
+    }
+
+    /// A field that is written twice: which of the two holds is anybody's guess. A key that stands twice is reported with
+    /// the document's problems; an earlier name beside the present one is not the same key.
+    fn twice(
+        &mut self,
+        record: RecordIndex,
+        declared: &RecordType,
+        field: FieldId,
+        (earlier, key): (NodeId, NodeId),
+        value: NodeId,
+    ) {
+        let (one, other) = (self.tree.text(earlier), self.tree.text(key));
+        if one != other {
+            let (one, other) = (one.unwrap_or_default(), other.unwrap_or_default());
+            let message = format!("`{other}` and `{one}` are the same field");
+            let problem = Problem::fault("duplicate-key", self.tree.span(key), message)
+                .with_label(self.tree.span(earlier), "first written here")
+                .with_help(format!("keep one of them, as `{}`", declared.fields[field as usize].key));
+            self.read.problems.push(problem);
+        }
+        // Read aside, for the problems in it alone.
+        let before = self.read.records.mark();
+        let aside = self.empty_record(value, self.read.records.record(record).ty, None, Slot::Missing);
+        self.field(aside, declared, field, key, value);
+        self.read.records.cut_back(before);
+        let at = self.read.records.records[record as usize].first as usize + field as usize;
+        self.read.records.slots[at] = Slot::Unreadable;
+        self.spread(record, declared, field, Slot::Unreadable);
     }
 
     /// Clears a field before it is replaced, and what stands below it unless a section is laid over a section.
@@ -205,82 +247,34 @@ impl<'a> Reader<'a> {
                 self.section(record, ty, Some(field), value);
                 Slot::Section
             }
-            (Kind::Mapping, FieldKind::Map(entry)) => self.map(*entry, value),
-            (Kind::Sequence, FieldKind::List(of)) => match of {
-                ListOf::Record(element) => self.list_of_records(&declared_field.label, *element, value),
-                ListOf::Choice(choices) => self.list_of_choices(&declared_field.label, choices, value),
-                ListOf::Text => self.list_of_texts(&declared_field.label, value),
-            },
+            (Kind::Mapping, FieldKind::Map(entry)) => self.map(&declared_field.label, *entry, value),
+            (Kind::Sequence, FieldKind::List(of)) => self.list(&declared_field.label, of, value),
             _ => self.wrong_kind(declared_field, value),
         }
     }
 
-    fn map(&mut self, entry: RecordId, node: NodeId) -> Slot {
-        let mut entries = Vec::new();
-        for (key, value) in self.tree.entries(node) {
-            if self.tree.kind(value) == Kind::Mapping {
-                entries.push(self.record(value, entry, Some(key)));
-            } else {
-                let message = format!("a section with named fields is expected, {} is found", what(self.tree, value));
-                self.problem(Problem::fault("wrong-kind", self.tree.span(value), message));
-            }
+    /// A fault at a key or value; behind an alias, at the anchor's text, with the alias named.
+    pub(super) fn fault(&mut self, code: &'static str, node: NodeId, message: String) -> &mut Problem {
+        let problem = Problem::fault(code, self.tree.span(self.tree.resolve(node)), message);
+        self.report(node, problem)
+    }
+
+    /// Reports a problem of a value, with the alias that it was reached by.
+    pub(super) fn report(&mut self, node: NodeId, mut problem: Problem) -> &mut Problem {
+        if let Kind::Alias(_) = self.tree.node(node).kind {
+            problem = problem.with_label(self.tree.span(node), "used here");
         }
-        self.elements(&entries)
-    }
-
-    fn list_of_records(&mut self, label: &str, element: RecordId, node: NodeId) -> Slot {
-        let mut elements = Vec::new();
-        for (index, item) in self.tree.items(node).enumerate() {
-            if self.tree.kind(item) == Kind::Mapping {
-                elements.push(self.record(item, element, None));
-            } else if self.tree.kind(item) != Kind::BrokenAlias {
-                let found = what(self.tree, item);
-                let message =
-                    format!("{label}: element {} must be a section with named fields; {found} is found", index + 1);
-                self.problem(Problem::fault("wrong-kind", self.tree.span(item), message));
-            }
-        }
-        self.elements(&elements)
-    }
-
-    pub(super) fn elements(&mut self, elements: &[RecordIndex]) -> Slot {
-        let first = to_index(self.read.records.elements.len());
-        self.read.records.elements.extend_from_slice(elements);
-        Slot::Records { first, len: to_index(elements.len()) }
-    }
-
-    fn list_of_choices(&mut self, label: &str, choices: &[Symbol], node: NodeId) -> Slot {
-        let first = to_index(self.read.records.choices.len());
-        let mut readable = true;
-        for item in self.tree.items(node) {
-            match self.choice(label, choices, item) {
-                Some(symbol) => self.read.records.choices.push((symbol, item)),
-                None => readable = false,
-            }
-        }
-        let len = to_index(self.read.records.choices.len()) - first;
-        if readable { Slot::Choices { first, len } } else { Slot::Unreadable }
-    }
-
-    fn list_of_texts(&mut self, label: &str, node: NodeId) -> Slot {
-        let first = to_index(self.read.records.texts.len());
-        for item in self.tree.items(node) {
-            if self.tree.text(item).is_some() {
-                self.read.records.texts.push(item);
-            } else {
-                let message = format!("{label}: a single value is expected, {} is found", what(self.tree, item));
-                self.problem(Problem::fault("wrong-kind", self.tree.span(item), message));
-            }
-        }
-        Slot::Texts { first, len: to_index(self.read.records.texts.len()) - first }
-    }
-
-    pub(super) fn problem(&mut self, problem: Problem) {
+        let last = self.read.problems.len();
         self.read.problems.push(problem);
+        &mut self.read.problems[last]
     }
 }
 
-fn to_index(len: usize) -> u32 {
+fn is_child(declared: &RecordType, field: FieldId, section: Option<FieldId>, name: &str) -> bool {
+    declared.fields.get(field as usize).is_some_and(|field| field.parent == section && field.key == name)
+}
+
+pub(super) fn to_index(len: usize) -> u32 {
     u32::try_from(len).unwrap_or(u32::MAX)
 }
 

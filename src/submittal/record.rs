@@ -127,4 +127,26 @@ impl Records {
             _ => &[],
         }
     }
+
+    /// How far everything reaches; see [`Records::cut_back`].
+    pub(super) fn mark(&self) -> [usize; 6] {
+        [
+            self.records.len(),
+            self.slots.len(),
+            self.places.len(),
+            self.elements.len(),
+            self.choices.len(),
+            self.texts.len(),
+        ]
+    }
+
+    /// Drops what was read since a mark.
+    pub(super) fn cut_back(&mut self, [records, slots, places, elements, choices, texts]: [usize; 6]) {
+        self.records.truncate(records);
+        self.slots.truncate(slots);
+        self.places.truncate(places);
+        self.elements.truncate(elements);
+        self.choices.truncate(choices);
+        self.texts.truncate(texts);
+    }
 }

@@ -1,12 +1,15 @@
 //! Single values: the text of a scalar to a slot of the field's kind.
 
+use super::hint::short;
 use super::read::{Reader, what};
 use super::record::Slot;
 use crate::document::{Kind, NodeId, ScalarStyle};
 use crate::problem::{Gravity, Problem};
-use crate::quantity::{LiteralError, QuantityKind, read as read_quantity, read_date};
+use crate::quantity::{
+    LiteralError, Quantity, QuantityKind, Reading, Shown, System, read as read_quantity, read_date, show,
+};
 use crate::source::Span;
-use crate::vocabulary::{Field, FieldKind, ListOf, Symbol, nearest_name};
+use crate::vocabulary::{Field, FieldKind, ListOf, Symbol};
 
 impl Reader<'_> {
     /// Reads a scalar as a field's kind.
@@ -14,8 +17,7 @@ impl Reader<'_> {
         let Some(text) = self.tree.text(node) else {
             return Slot::Unreadable;
         };
-        let plain = self.tree.kind(node) == Kind::Scalar(ScalarStyle::Plain);
-        if self.tree.is_absent(node) || (plain && matches!(text, "~" | "null" | "Null" | "NULL")) {
+        if self.is_nothing(node, text) {
             return Slot::Missing;
         }
         if let FieldKind::Choice(choices) = &field.kind
@@ -23,31 +25,25 @@ impl Reader<'_> {
         {
             return Slot::Choice(symbol);
         }
-        if field.not_applicable && is_not_applicable(text) {
+        if field.not_applicable && same_words("n/a", text) {
             return Slot::NotApplicable;
         }
         if self.is_placeholder(text) {
             return Slot::Placeholder;
         }
         match &field.kind {
-            FieldKind::Quantity(kind) => self.quantity(field, *kind, node),
+            FieldKind::Quantity(kind) => self.quantity(field, *kind, text, node),
             FieldKind::Date => match read_date(text) {
-                Ok(days) => Slot::Quantity(days, crate::quantity::System::Neutral),
+                Ok(days) => Slot::Quantity(days, System::Neutral),
                 Err(error) => self.unreadable(&field.label, node, error),
             },
             FieldKind::YesNo => match text {
                 "yes" | "true" => Slot::YesNo(true),
                 "no" | "false" => Slot::YesNo(false),
-                _ => {
-                    let message = format!("{}: `yes` or `no` is expected, `{}` is found", field.label, short(text));
-                    self.problem(Problem::fault("wrong-kind", self.tree.span(node), message));
-                    Slot::Unreadable
-                }
+                _ => self.neither_yes_nor_no(&field.label, text, node),
             },
             FieldKind::Text => {
-                if plain {
-                    self.warn_yaml_1_1(&field.label, text, node);
-                }
+                self.warn_yaml_1_1(&field.label, text, node);
                 Slot::Text(node)
             }
             FieldKind::Choice(choices) => {
@@ -57,6 +53,15 @@ impl Reader<'_> {
             FieldKind::Section | FieldKind::List(_) | FieldKind::Map(_) => self.wrong_kind(field, node),
             FieldKind::Any => Slot::Any(node),
         }
+    }
+
+    /// Whether a scalar says nothing: left out, or `~`. A text of blanks in quotes is a text, which rules judge.
+    pub(super) fn is_nothing(&self, node: NodeId, text: &str) -> bool {
+        self.tree.is_absent(node) || (matches!(text, "~" | "null" | "Null" | "NULL") && self.is_plain(node))
+    }
+
+    fn is_plain(&self, node: NodeId) -> bool {
+        self.tree.kind(node) == Kind::Scalar(ScalarStyle::Plain)
     }
 
     pub(super) fn wrong_kind(&mut self, field: &Field, node: NodeId) -> Slot {
@@ -72,51 +77,46 @@ impl Reader<'_> {
             FieldKind::Any => "a value".to_owned(),
         };
         let message = format!("{}: {expected} is expected, {} is found", field.label, what(self.tree, node));
-        self.problem(Problem::fault("wrong-kind", self.tree.span(node), message));
+        self.fault("wrong-kind", node, message);
         Slot::Unreadable
     }
 
-    fn quantity(&mut self, field: &Field, kind: QuantityKind, node: NodeId) -> Slot {
-        let text = self.tree.text(node).unwrap_or_default();
+    fn neither_yes_nor_no(&mut self, label: &str, text: &str, node: NodeId) -> Slot {
+        let help = match text.trim().to_ascii_lowercase().as_str() {
+            "yes" | "y" | "on" | "true" => "write yes",
+            "no" | "n" | "off" | "false" => "write no",
+            _ => "write yes or no",
+        };
+        let message = format!("{label}: `yes` or `no` is expected, `{}` is found", short(text));
+        self.fault("wrong-kind", node, message).help = Some(help.to_owned());
+        Slot::Unreadable
+    }
+
+    fn quantity(&mut self, field: &Field, kind: QuantityKind, text: &str, node: NodeId) -> Slot {
         let reading = match read_quantity(kind, text) {
             Ok(reading) => reading,
             Err(error) => return self.unreadable(&field.label, node, error),
         };
-        for remark in reading.remarks {
-            let problem = self.literal_problem(&field.label, node, remark, Gravity::Advice);
-            self.problem(problem);
-        }
-        let quantity = reading.quantity;
-        let too_small = field.min.is_some_and(|(min, exclusive)| {
-            let slack = 1e-9 * min.mag.max(quantity.mag);
-            if exclusive { quantity.lo_declared && quantity.lo <= min.lo } else { quantity.lo < min.lo - slack }
-        });
-        let too_large = field.max.is_some_and(|max| quantity.hi > max.hi * (1.0 + 1e-9));
-        if too_small || too_large {
-            let side = if too_small { "small" } else { "large" };
-            let message = format!("{}: `{}` is too {side} to be a {}", field.label, short(text), field.label);
-            let problem = Problem::fault("out-of-bounds", self.tree.span(node), message);
-            let bare = too_large && kind == QuantityKind::Ratio && !text.contains('%');
-            self.problem(if bare {
-                problem.with_help(format!("a plain number is a factor: write {text} % or {}", quantity.hi / 100.0))
-            } else {
-                problem
-            });
+        if let Some(bound) = broken_bound(field, kind, &reading) {
+            let message = format!("{}: {bound} is expected, `{}` is found", field.label, short(text));
+            self.fault("out-of-bounds", node, message).help = as_percentage(field, kind, text, reading.quantity);
             return Slot::Unreadable;
         }
-        Slot::Quantity(quantity, reading.system)
+        for remark in reading.remarks {
+            self.literal_problem(&field.label, node, remark, Gravity::Advice);
+        }
+        Slot::Quantity(reading.quantity, reading.system)
     }
 
     fn unreadable(&mut self, label: &str, node: NodeId, error: LiteralError) -> Slot {
-        let problem = self.literal_problem(label, node, error, Gravity::Fault);
-        self.problem(problem);
+        self.literal_problem(label, node, error, Gravity::Fault);
         Slot::Unreadable
     }
 
-    fn literal_problem(&self, label: &str, node: NodeId, error: LiteralError, gravity: Gravity) -> Problem {
+    fn literal_problem(&mut self, label: &str, node: NodeId, error: LiteralError, gravity: Gravity) {
         let span = self.part_of(node, error.at);
         let message = format!("{label}: {}", error.message);
-        Problem { code: error.code, gravity, span, message, help: error.help, labels: Vec::new() }
+        self.report(node, Problem { code: error.code, gravity, span, message, help: error.help, labels: Vec::new() });
     }
 
     /// The place of a part of a scalar's text.
@@ -131,13 +131,8 @@ impl Reader<'_> {
         crate::document::place_in(self.tree, written, at)
     }
 
-    /// Reads a scalar as one of some choices; reports what is none.
-    pub(super) fn choice(&mut self, label: &str, choices: &[Symbol], node: NodeId) -> Option<Symbol> {
-        let Some(text) = self.tree.text(node) else {
-            let message = format!("{label}: a single choice is expected, {} is found", what(self.tree, node));
-            self.problem(Problem::fault("wrong-kind", self.tree.span(node), message));
-            return None;
-        };
+    /// Reads a text as one of some choices; reports what is none.
+    pub(super) fn choice(&mut self, label: &str, choices: &[Symbol], text: &str, node: NodeId) -> Option<Symbol> {
         let found = self.find_choice(choices, text);
         if found.is_none() {
             self.unknown_choice(label, choices, text, node);
@@ -150,18 +145,8 @@ impl Reader<'_> {
         choices.iter().copied().find(|symbol| self.vocabulary.symbol_name(*symbol) == text)
     }
 
-    fn unknown_choice(&mut self, label: &str, choices: &[Symbol], text: &str, node: NodeId) {
-        let names: Vec<&str> = choices.iter().map(|symbol| self.vocabulary.symbol_name(*symbol)).collect();
-        let mut help = format!("the choices are {}", names.join(", "));
-        let folded = text.trim().replace([' ', '-'], "_");
-        if let Some(near) = nearest_name(&folded, names.iter().copied()) {
-            help = format!("did you mean `{near}`? {help}");
-        }
-        let message = format!("{label}: `{}` is not one of the choices", short(text));
-        self.problem(Problem::fault("unknown-choice", self.tree.span(node), message).with_help(help));
-    }
-
-    fn is_placeholder(&self, text: &str) -> bool {
+    /// Whether a text is a word that stands for a value not yet decided.
+    pub(super) fn is_placeholder(&self, text: &str) -> bool {
         const LONGEST: usize = 40;
         if text.len() > LONGEST || text.starts_with(|c: char| c.is_ascii_digit()) {
             return false;
@@ -173,21 +158,52 @@ impl Reader<'_> {
             .any(|word| word.as_bytes().first().copied() == first && same_words(word, text))
     }
 
-    /// Words that readers of YAML 1.1 turn into something else than text.
-    fn warn_yaml_1_1(&mut self, label: &str, text: &str, node: NodeId) {
+    /// Warns of words that readers of YAML 1.1 turn into something else than text.
+    pub(super) fn warn_yaml_1_1(&mut self, label: &str, text: &str, node: NodeId) {
         let becomes = match text {
             "yes" | "Yes" | "YES" | "no" | "No" | "NO" | "on" | "On" | "ON" | "off" | "Off" | "OFF" | "y" | "Y"
             | "n" | "N" => "a yes or no",
             _ if is_sexagesimal(text) => "a number of seconds",
             _ => return,
         };
+        if !self.is_plain(node) {
+            return;
+        }
         let message = format!("{label}: `{text}` is text here, and {becomes} to programs that read YAML 1.1");
-        self.problem(Problem::advice("yaml-1-1", self.tree.span(node), message).with_help(format!("write \"{text}\"")));
+        let problem = Problem::advice("yaml-1-1", self.tree.span(self.tree.resolve(node)), message);
+        self.report(node, problem.with_help(format!("write \"{text}\"")));
     }
 }
 
-fn is_not_applicable(text: &str) -> bool {
-    same_words("n/a", text)
+/// The bound of its field that a value breaks, in words; an end that the value does not declare breaks none.
+fn broken_bound(field: &Field, kind: QuantityKind, reading: &Reading) -> Option<String> {
+    let Quantity { lo, hi, lo_declared, hi_declared, mag } = reading.quantity;
+    let any_end = |breaks: &dyn Fn(f64) -> bool| (lo_declared && breaks(lo)) || (hi_declared && breaks(hi));
+    let words = |bound: Quantity| show(bound, kind.dimension(), Shown { system: reading.system, extra_digits: 0 });
+    // The tolerance of comparisons in rules: a bound converted from another unit is still the bound.
+    let slack = |bound: Quantity| 1e-9 * bound.mag.max(if mag.is_finite() { mag } else { 0.0 });
+    match (field.min, field.max) {
+        (Some((min, true)), _) if any_end(&|end| end <= min.lo) => Some(format!("more than {}", words(min))),
+        (Some((min, false)), _) if any_end(&|end| end < min.lo - slack(min)) => {
+            Some(format!("at least {}", words(min)))
+        }
+        (_, Some(max)) if any_end(&|end| end > max.hi + slack(max)) => Some(format!("at most {}", words(max))),
+        _ => None,
+    }
+}
+
+/// What to write for a ratio above its bound that was meant in percent.
+fn as_percentage(field: &Field, kind: QuantityKind, text: &str, found: Quantity) -> Option<String> {
+    let max = field.max?;
+    let percentage = kind == QuantityKind::Ratio && !text.contains('%') && found.is_shown();
+    if !percentage || found.hi / 100.0 > max.hi {
+        return None;
+    }
+    Some(if found.is_point() {
+        format!("write {} % or {}", text.trim(), found.hi / 100.0)
+    } else {
+        format!("write {} % to {} %", found.lo, found.hi)
+    })
 }
 
 fn is_sexagesimal(text: &str) -> bool {
@@ -201,14 +217,4 @@ fn same_words(phrase: &str, text: &str) -> bool {
     let mut found = text.split_whitespace();
     phrase.split(' ').all(|word| found.next().is_some_and(|next| next.eq_ignore_ascii_case(word)))
         && found.next().is_none()
-}
-
-/// A text as quoted in a message: one line, cut where it is long.
-fn short(text: &str) -> String {
-    const MOST: usize = 60;
-    let line = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    if line.chars().count() <= MOST {
-        return line;
-    }
-    line.chars().take(MOST).collect::<String>() + "..."
 }

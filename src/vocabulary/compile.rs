@@ -32,10 +32,15 @@ impl std::fmt::Display for SchemaError {
 pub fn compile(schema: &str) -> Result<Vocabulary, SchemaError> {
     let root: Value = serde_json::from_str(schema)
         .map_err(|error| SchemaError { pointer: String::new(), message: error.to_string() })?;
-    let mut compiler =
-        Compiler { root: &root, vocabulary: Vocabulary::default(), symbols: BTreeMap::new(), defs: BTreeMap::new() };
-    if let Some(words) = root.get("x-placeholders").and_then(Value::as_array) {
-        compiler.vocabulary.placeholders = words.iter().filter_map(Value::as_str).map(str::to_lowercase).collect();
+    let mut compiler = Compiler {
+        root: &root,
+        vocabulary: Vocabulary::default(),
+        symbols: BTreeMap::new(),
+        defs: BTreeMap::new(),
+        depth: 0,
+    };
+    if let Some(words) = root.get("x-placeholders") {
+        compiler.vocabulary.placeholders = strings(words, "/x-placeholders")?.map(str::to_lowercase).collect();
     }
     compiler.record("document", &root, "")?;
     let mut vocabulary = compiler.vocabulary;
@@ -65,12 +70,29 @@ fn bases(vocabulary: &Vocabulary) -> Vec<String> {
     bases
 }
 
+/// Every annotation that is understood; another one is a slip of the pen. `x-expression` is for readers of packs.
+const ANNOTATIONS: [&str; 9] = [
+    "x-kind",
+    "x-label",
+    "x-min",
+    "x-min-exclusive",
+    "x-max",
+    "x-not-applicable",
+    "x-placeholders",
+    "x-was",
+    "x-expression",
+];
+
+/// How deep sections and lists may stand in each other: a definition that holds itself has no end.
+const DEEPEST: usize = 32;
+
 struct Compiler<'s> {
     root: &'s Value,
     vocabulary: Vocabulary,
     symbols: BTreeMap<String, Symbol>,
     /// Record types of definitions that are compiled, so that two lists of one definition share a type.
     defs: BTreeMap<String, RecordId>,
+    depth: usize,
 }
 
 /// A property with its annotations and the subschema that says what it is.
@@ -98,7 +120,12 @@ impl<'s> Compiler<'s> {
     fn record(&mut self, name: &str, schema: &'s Value, pointer: &str) -> Result<RecordId, SchemaError> {
         let id = RecordId::try_from(self.vocabulary.records.len())
             .map_err(|_| SchemaError { pointer: pointer.to_owned(), message: "too many record types".to_owned() })?;
-        self.vocabulary.records.push(RecordType { name: name.to_owned(), fields: Vec::new(), children: Vec::new() });
+        self.vocabulary.records.push(RecordType {
+            name: name.to_owned(),
+            fields: Vec::new(),
+            children: Vec::new(),
+            next: Vec::new(),
+        });
         let mut fields = Vec::new();
         self.section(schema, None, "", pointer, &mut fields)?;
         let mut children: Vec<Vec<(String, FieldId)>> = vec![Vec::new(); fields.len() + 1];
@@ -106,12 +133,15 @@ impl<'s> Compiler<'s> {
             let id = FieldId::try_from(index).unwrap_or(FieldId::MAX);
             children[field.parent.map_or(0, |parent| parent as usize + 1)].push((field.key.clone(), id));
         }
+        let mut next = vec![None; fields.len()];
         for section in &mut children {
+            for pair in section.windows(2) {
+                next[pair[0].1 as usize] = Some(pair[1].1);
+            }
             section.sort();
         }
         let record = &mut self.vocabulary.records[id as usize];
-        record.fields = fields;
-        record.children = children;
+        (record.fields, record.children, record.next) = (fields, children, next);
         Ok(id)
     }
 
@@ -123,6 +153,10 @@ impl<'s> Compiler<'s> {
         pointer: &str,
         fields: &mut Vec<Field>,
     ) -> Result<(), SchemaError> {
+        if self.depth == DEEPEST {
+            return fail(pointer, "sections and lists are nested too deeply; does a definition hold itself?");
+        }
+        self.depth += 1;
         let required: Vec<&str> = match schema.get("required").and_then(Value::as_array) {
             Some(names) => names.iter().filter_map(Value::as_str).collect(),
             None => Vec::new(),
@@ -136,7 +170,9 @@ impl<'s> Compiler<'s> {
             let path = if prefix.is_empty() { key.clone() } else { format!("{prefix}.{key}") };
             let kind = self.kind(key, &declared, &pointer)?;
             let (min, max) = bounds(&kind, &declared, &pointer)?;
-            let index = FieldId::try_from(fields.len()).unwrap_or(FieldId::MAX);
+            let Ok(index) = FieldId::try_from(fields.len()) else {
+                return fail(&pointer, "too many fields");
+            };
             let section = kind == FieldKind::Section;
             fields.push(Field {
                 path: path.clone(),
@@ -149,14 +185,18 @@ impl<'s> Compiler<'s> {
                 min,
                 max,
                 required: required.contains(&key.as_str()),
-                was: match declared.get("x-was").and_then(Value::as_array) {
-                    Some(names) => names.iter().filter_map(Value::as_str).map(str::to_owned).collect(),
+                was: match declared.get("x-was") {
+                    Some(names) => strings(names, &format!("{pointer}/x-was"))?.map(str::to_owned).collect(),
                     None => Vec::new(),
                 },
             });
             if section {
                 self.section(declared.real, Some(index), &path, &pointer, fields)?;
             }
+        }
+        self.depth -= 1;
+        if let Some(absent) = required.iter().find(|name| !properties.contains_key(**name)) {
+            return fail(pointer, &format!("`{absent}` is required and no property"));
         }
         Ok(())
     }
@@ -165,6 +205,12 @@ impl<'s> Compiler<'s> {
     fn declared(&self, property: &'s Value, pointer: &str) -> Result<Declared<'s>, SchemaError> {
         let mut declared = Declared { outer: property, real: property, reference: None };
         for _ in 0..8 {
+            let keys = declared.real.as_object().into_iter().flat_map(|object| object.keys());
+            if let Some(key) =
+                keys.into_iter().find(|key| key.starts_with("x-") && !ANNOTATIONS.contains(&key.as_str()))
+            {
+                return fail(pointer, &format!("there is no annotation `{key}`"));
+            }
             if let Some(last) = declared.real.get("anyOf").and_then(Value::as_array).and_then(|members| members.last())
             {
                 declared.real = last;
@@ -205,9 +251,11 @@ impl<'s> Compiler<'s> {
                 return Ok(FieldKind::List(if items.real.get("properties").is_some() {
                     ListOf::Record(self.shared_record(key, &items, pointer)?)
                 } else if items.real.get("enum").is_some() {
-                    ListOf::Choice(self.choices(items.real))
-                } else {
+                    ListOf::Choice(self.choices(items.real, pointer)?)
+                } else if matches!(items.text("x-kind"), None | Some("text")) {
                     ListOf::Text
+                } else {
+                    return fail(pointer, "a list holds sections, choices or texts");
                 }));
             }
             _ => {}
@@ -216,7 +264,7 @@ impl<'s> Compiler<'s> {
             Some("yes/no") => Ok(FieldKind::YesNo),
             Some("text") => Ok(FieldKind::Text),
             Some("date") => Ok(FieldKind::Date),
-            Some("choice") => Ok(FieldKind::Choice(self.choices(real))),
+            Some("choice") => Ok(FieldKind::Choice(self.choices(real, pointer)?)),
             Some(name) => match QuantityKind::from_name(name) {
                 Some(kind) => Ok(FieldKind::Quantity(kind)),
                 None => fail(pointer, &format!("there is no kind `{name}`")),
@@ -236,21 +284,37 @@ impl<'s> Compiler<'s> {
         Ok(id)
     }
 
-    fn choices(&mut self, schema: &Value) -> Vec<Symbol> {
-        let names = schema.get("enum").and_then(Value::as_array).map(Vec::as_slice).unwrap_or_default();
-        names
-            .iter()
-            .filter_map(Value::as_str)
-            .map(|name| {
-                let next = Symbol::try_from(self.vocabulary.symbols.len()).unwrap_or(Symbol::MAX);
-                let symbol = *self.symbols.entry(name.to_owned()).or_insert(next);
-                if symbol == next {
+    fn choices(&mut self, schema: &Value, pointer: &str) -> Result<Vec<Symbol>, SchemaError> {
+        let Some(names) = schema.get("enum") else {
+            return fail(pointer, "a choice needs `enum`");
+        };
+        let mut choices = Vec::new();
+        for name in strings(names, &format!("{pointer}/enum"))? {
+            let known = self.symbols.get(name).copied();
+            let symbol = match known {
+                Some(symbol) => symbol,
+                None => {
+                    let Ok(next) = Symbol::try_from(self.vocabulary.symbols.len()) else {
+                        return fail(pointer, "too many choices");
+                    };
+                    self.symbols.insert(name.to_owned(), next);
                     self.vocabulary.symbols.push(name.to_owned());
+                    next
                 }
-                symbol
-            })
-            .collect()
+            };
+            choices.push(symbol);
+        }
+        Ok(choices)
     }
+}
+
+/// The members of an array that holds texts and nothing else.
+fn strings<'v>(value: &'v Value, pointer: &str) -> Result<impl Iterator<Item = &'v str>, SchemaError> {
+    let members = value.as_array().map(Vec::as_slice).unwrap_or_default();
+    if members.is_empty() || !members.iter().all(Value::is_string) {
+        return fail(pointer, "a list of texts is expected");
+    }
+    Ok(members.iter().filter_map(Value::as_str))
 }
 
 /// Least and largest value, as read from `x-min` and `x-max`.
@@ -258,7 +322,10 @@ type Bounds = (Option<(Quantity, bool)>, Option<Quantity>);
 
 fn bounds(kind: &FieldKind, declared: &Declared<'_>, pointer: &str) -> Result<Bounds, SchemaError> {
     let FieldKind::Quantity(kind) = kind else {
-        return Ok((None, None));
+        return match ["x-min", "x-min-exclusive", "x-max"].into_iter().find(|key| declared.get(key).is_some()) {
+            Some(key) => fail(pointer, &format!("`{key}` bounds a measured value, a ratio or a count")),
+            None => Ok((None, None)),
+        };
     };
     let bound = |key: &str| match declared.get(key) {
         None => Ok(None),
@@ -275,43 +342,4 @@ fn bounds(kind: &FieldKind, declared: &Declared<'_>, pointer: &str) -> Result<Bo
 
 fn fail<T>(pointer: &str, message: &str) -> Result<T, SchemaError> {
     Err(SchemaError { pointer: pointer.to_owned(), message: message.to_owned() })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn sections_are_flattened_and_lists_become_record_types() {
-        let vocabulary = compile(
-            r##"{"type": "object", "x-placeholders": ["TBD"], "required": ["gates"], "properties": {
-                "site": {"anyOf": [{"$ref": "#/$defs/none"}, {"type": "object", "properties": {
-                    "frost_depth": {"type": "string", "x-kind": "length", "x-label": "frost depth", "x-min": "0 in"}}}]},
-                "gates": {"type": "array", "items": {"$ref": "#/$defs/gate"}}},
-              "$defs": {"none": {"type": "null"}, "gate": {"type": "object", "required": ["mark"], "properties": {
-                "mark": {"x-kind": "text"},
-                "hand": {"anyOf": [{"$ref": "#/$defs/none"}, {"const": "n/a"}, {"enum": ["left", "right"]}],
-                         "x-kind": "choice", "x-not-applicable": true}}}}}"##,
-        )
-        .unwrap();
-        let frost = vocabulary.record(0).field("site.frost_depth").unwrap();
-        let frost = vocabulary.field(0, frost);
-        assert_eq!(frost.kind, FieldKind::Quantity(QuantityKind::Length));
-        assert_eq!((frost.label.as_str(), frost.parent), ("frost depth", vocabulary.record(0).field("site")));
-        let gates = vocabulary.field(0, vocabulary.record(0).field("gates").unwrap());
-        assert!(gates.required);
-        assert_eq!(gates.kind, FieldKind::List(ListOf::Record(1)));
-        let hand = vocabulary.field(1, vocabulary.record(1).field("hand").unwrap());
-        assert!(hand.not_applicable);
-        assert_eq!(hand.kind, FieldKind::Choice(vec![0, 1]));
-        assert_eq!(vocabulary.symbol("right"), Some(1));
-        assert_eq!(vocabulary.placeholders, ["tbd"]);
-    }
-
-    #[test]
-    fn a_schema_that_is_not_understood_says_where() {
-        let error = compile(r#"{"properties": {"a": {"x-kind": "wight"}}}"#).unwrap_err();
-        assert_eq!(error.pointer, "/properties/a");
-        assert!(error.message.contains("wight"), "{}", error.message);
-    }
 }

@@ -82,6 +82,8 @@ pub struct RecordType {
     pub fields: Vec<Field>,
     /// The fields that stand directly at the top (index 0) or in each section (its field, plus 1), sorted by key.
     pub(super) children: Vec<Vec<(String, FieldId)>>,
+    /// The field that follows each field in its section, in schema order.
+    pub(super) next: Vec<Option<FieldId>>,
 }
 
 impl RecordType {
@@ -99,6 +101,11 @@ impl RecordType {
     pub fn child(&self, section: Option<FieldId>, key: &str) -> Option<FieldId> {
         let children = self.children(section);
         children.binary_search_by(|(known, _)| known.as_str().cmp(key)).ok().map(|index| children[index].1)
+    }
+
+    /// The field that follows a field in its section, in schema order: mostly the next one that is written.
+    pub fn next(&self, field: FieldId) -> Option<FieldId> {
+        self.next.get(field as usize).copied().flatten()
     }
 
     /// The fields below a section, at any depth: they follow it.

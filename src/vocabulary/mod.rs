@@ -7,6 +7,8 @@
 mod compile;
 mod field;
 mod nearest;
+#[cfg(test)]
+mod tests;
 
 pub use compile::{SchemaError, compile};
 pub use field::{Field, FieldId, FieldKind, ListOf, RecordId, RecordType, Symbol, Vocabulary};

@@ -1,1 +1,7 @@
-//! (no tests yet)
+//! The program from outside: commands, exit codes, streams, wrong input.
+
+mod acceptance;
+mod examples;
+mod program;
+mod project;
+mod readme;

@@ -338,3 +338,35 @@ fn a_gate_of_another_type_is_not_judged() {
     let found = judged(&rules, "{mark: G, type: swing, leaf: {bottom_gap: 9 in}}");
     assert!(!found.gates[0].reviewed && found.findings.is_empty());
 }
+
+/// A uniform leaf of 730 lb on two carriages 10 ft apart: 1222.75 lb in front, closed (four frame programs agree).
+const LEAF: &str = "{mark: G, opening: 24 ft, leaf: {weight: 730 lb, centroid: 18.25 ft, latch_overlap: 6 in}, carriages: {setback: 6 in, spacing: 10 ft}}";
+
+#[test]
+fn figures_are_numbers_with_states_of_their_own() {
+    let without = |what: &str| LEAF.replace(what, "");
+    check(&[
+        ("figure.front_reaction_closed <= 1223 lb", LEAF, Met),
+        ("figure.front_reaction_closed <= 1222 lb", LEAF, NotMet),
+        ("figure.tail_reaction_closed < 0 lb", LEAF, Met),
+        ("figure.travel >= 24 ft", LEAF, NotShown),
+        ("shown(figure.travel)", LEAF, NotMet),
+        ("shown(figure.front_reaction_closed)", LEAF, Met),
+        ("valid(figure.front_reaction_closed)", LEAF, Met),
+        ("valid(figure.travel)", LEAF, NotShown),
+        ("figure.front_reaction_closed <= 1223 lb", &without("weight: 730 lb, "), NotShown),
+        // A range of the opening moves the reaction by 73 lb a foot (weight over spacing).
+        ("figure.front_reaction_closed <= 1260 lb", &LEAF.replace("24 ft", "23 ft to 25 ft"), NotMet),
+        ("figure.front_reaction_closed <= 1296 lb", &LEAF.replace("24 ft", "23 ft to 25 ft"), Met),
+    ]);
+    let rules = rules("    require: figure.front_reaction_closed <= 1000 lb\n", "");
+    let found = judged(&rules, LEAF);
+    assert_eq!(
+        found.findings[0].field.as_deref(),
+        Some("gate.leaf.weight"),
+        "a figure is pointed at by its first input"
+    );
+    assert_eq!(found.findings[0].assumed, [("gate.leaf.live_load".to_owned(), "0 lb".to_owned())]);
+    let missing = judged(&rules, &without("weight: 730 lb, "));
+    assert_eq!(missing.findings[0].missing, ["gate.leaf.weight"]);
+}

@@ -2,6 +2,7 @@
 //! not, where, and with which words. `⏎` stands for a line end.
 
 mod evaluation;
+mod soundness;
 
 use gatewright::expr::{MAX_DEPTH, parse};
 use proptest::prelude::*;
@@ -49,7 +50,7 @@ fn refused_rows_say_why_at_the_right_place() {
 
 #[test]
 fn depth_and_length_are_bounded() {
-    for text in [format!("{}a.b{}", "(".repeat(1_000), ")".repeat(1_000)), "not ".repeat(400) + "a.b"] {
+    for text in ["(".repeat(1_000) + "a.b", "not ".repeat(400) + "a.b"] {
         let error = parse(&text).unwrap_err();
         assert!(error.message.contains(&MAX_DEPTH.to_string()), "{}", error.message);
     }

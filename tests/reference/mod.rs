@@ -1,5 +1,8 @@
 //! Checks against values that came from outside this project, each with its source beside it.
 
 mod dimensions;
+mod examples;
+mod geometry;
+mod judged;
 mod units;
 mod yaml_suite;

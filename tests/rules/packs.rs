@@ -33,9 +33,9 @@ fn three_errors_of_a_pack_are_all_shown_where_they_are() {
     let found = problems(&text);
     let slices: Vec<(u32, &str)> = found.iter().map(|(line, _, slice, _)| (*line, slice.as_str())).collect();
     assert!(slices.contains(&(7, "gate.opening >= 20")), "{found:?}");
-    assert!(slices.contains(&(15, "gate.leaf.botom_gap")), "{found:?}");
-    assert!(slices.contains(&(22, "heavy")), "{found:?}");
-    assert!(slices.contains(&(23, "inn")), "{found:?}");
+    assert!(slices.contains(&(16, "gate.leaf.botom_gap")), "{found:?}");
+    assert!(slices.contains(&(24, "heavy")), "{found:?}");
+    assert!(slices.contains(&(25, "inn")), "{found:?}");
     assert_eq!(found.len(), 4, "{found:?}");
 }
 
@@ -58,4 +58,18 @@ fn a_field_twice_in_one_comparison_is_advice_in_a_pack_of_ones_own() {
     let (_, advice) = load_text(&text).expect("advice does not stop a pack");
     assert_eq!(advice.list.len(), 1);
     assert!(advice.list[0].1.message.contains("twice"));
+}
+
+#[test]
+fn a_figure_that_is_unknown_or_has_no_field_is_refused() {
+    let with = |require: &str| {
+        let text = format!(
+            "pack: own\ntitle: Own\nrules:\n  - name: one\n    title: One\n    weight: advice\n    require: {require}\n{RULE_TAIL}"
+        );
+        problems(&text)[0].3.clone()
+    };
+    assert!(with("figure.travle > 1 ft").contains("no figure `travle`"));
+    assert!(with("figure.post_embedment > 1 ft").contains("`lateral_force`"));
+    assert!(with("figure.travel > 1 lb").contains("a length cannot be compared with a force"));
+    assert!(with("valid(gate.opening)").contains("a figure is expected"));
 }

@@ -1,0 +1,139 @@
+//! Reviewing many submittals against parsing them alone. Measures and prints; asserts nothing about time.
+//!
+//! `cargo bench --bench review` makes 10,000 submittals of about 4 KB from a fixed seed (half of them with findings), in
+//! memory, and times four stages on all cores: parsing into the located tree, reading into records, reviewing by every
+//! shipped rule, and reviewing with the line report written. `BENCH_FILES` sets another number.
+
+use std::fmt::Write as _;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+use gatewright::document::{Limits, parse};
+use gatewright::report::{Format, Options, write};
+use gatewright::review::{Run, Terms, review_file};
+use gatewright::rule::{RuleSet, load, shipped, shipped_names, submittal_vocabulary};
+use gatewright::source::SourceFile;
+use gatewright::submittal::{Mode, read};
+use rayon::prelude::*;
+
+const CLEAN: &str = include_str!("../examples/alder-ridge/rev-2.yaml");
+const ROUNDS: usize = 5;
+
+/// A small generator with a fixed seed (SplitMix64, public domain algorithm).
+struct Seed(u64);
+
+impl Seed {
+    fn next(&mut self, below: u64) -> u64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut mixed = self.0;
+        mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        (mixed ^ (mixed >> 31)) % below
+    }
+}
+
+/// A submittal of about 4 KB: the clean example, shortened, with other dimensions and, in half of them, mistakes.
+fn submittal(seed: &mut Seed, number: usize) -> String {
+    let opening = 20 + seed.next(10);
+    let mut text = CLEAN
+        .lines()
+        .filter(|line| !line.trim_start().starts_with('#'))
+        .filter(|line| {
+            !["controls", "signs", "vehicle_loops", "electrical", "fire:"].iter().any(|key| line.contains(key))
+        })
+        .filter(|line| !line.contains("kind: card_reader") && !line.contains("kind: push_button"))
+        .filter(|line| !line.contains("visible: yes") && !line.contains("purpose: reversing"))
+        .fold(String::new(), |mut text, line| {
+            let _ = writeln!(text, "{}", line.split("  #").next().unwrap_or(line).trim_end());
+            text
+        });
+    text = text
+        .replace("number: 07", &format!("number: {number}"))
+        .replace("opening: 24 ft", &format!("opening: {opening} ft"))
+        .replace("length: 36 ft 6 in", &format!("length: {} ft 6 in", opening + 12));
+    if seed.next(2) == 0 {
+        let mistakes = [
+            ("largest_opening: 2 in, guarded_to", "largest_opening: 2 1/4 in, guarded_to"),
+            ("counterbalance: 12 ft", "counterbalance: 9 ft"),
+            ("monitored: yes", "monitored: no"),
+            ("run_back: 38 ft", "run_back: 38"),
+            ("at_open: physical", "at_open: limit_switch"),
+            ("depth: 66 in", "depth: 26 in"),
+        ];
+        for _ in 0..=seed.next(3) {
+            let (from, to) = mistakes[usize::try_from(seed.next(mistakes.len() as u64)).unwrap_or(0)];
+            text = text.replacen(from, to, 1);
+        }
+    }
+    text
+}
+
+fn rules() -> RuleSet {
+    let sources: Vec<_> = shipped_names().filter_map(|name| shipped(name, false)).collect();
+    let vocabulary = submittal_vocabulary().unwrap_or_else(|error| panic!("{error}"));
+    match load(&sources, Arc::new(vocabulary)) {
+        Ok((rules, _)) => rules,
+        Err(problems) => panic!("{:?}", problems.list),
+    }
+}
+
+/// The fastest of some rounds.
+fn best(mut run: impl FnMut() -> usize) -> (Duration, usize) {
+    let mut best = (Duration::MAX, 0);
+    for _ in 0..ROUNDS {
+        let start = Instant::now();
+        let count = run();
+        best = best.min((start.elapsed(), count));
+    }
+    best
+}
+
+fn main() {
+    let files = std::env::var("BENCH_FILES").ok().and_then(|files| files.parse().ok()).unwrap_or(10_000);
+    let mut seed = Seed(20_261_125);
+    let texts: Vec<String> = (0..files).map(|number| submittal(&mut seed, number)).collect();
+    let bytes: usize = texts.iter().map(String::len).sum();
+    let start = Instant::now();
+    let rules = rules();
+    println!("rules loaded in {:.1} ms ({} rules)", start.elapsed().as_secs_f64() * 1e3, rules.rules.len());
+    println!(
+        "{files} submittals, {:.1} KB on average, {} cores",
+        bytes as f64 / files as f64 / 1e3,
+        rayon::current_num_threads()
+    );
+    let source = |text: &String| Arc::new(SourceFile::new("bench.yaml", text.as_str()));
+    let parsing =
+        best(|| texts.par_iter().map(|text| parse(source(text), &Limits::default()).tree.documents().len()).sum());
+    let reading = best(|| {
+        let one = |text: &String| {
+            let parsed = parse(source(text), &Limits::default());
+            let root = parsed.tree.documents()[0].root.unwrap_or_default();
+            read(&parsed.tree, root, &rules.vocabulary, 0, Mode::Whole).records.slots().len()
+        };
+        texts.par_iter().map(one).sum()
+    });
+    let review = |text: &String| review_file(&rules, &Terms::default(), "bench.yaml", text.as_bytes(), true);
+    let reviewing = best(|| texts.par_iter().map(|text| review(text).submittals[0].findings.len()).sum());
+    let reporting = best(|| {
+        let one = |text: &String| {
+            let run = Run { submittals: review(text).submittals, ..Run::default() };
+            write(&run, Format::Line, &Options::default()).len()
+        };
+        texts.par_iter().map(one).sum()
+    });
+    for (name, (time, count)) in [
+        ("parsing", parsing),
+        ("and reading", reading),
+        ("and reviewing", reviewing),
+        ("and the line report", reporting),
+    ] {
+        let seconds = time.as_secs_f64();
+        println!(
+            "{name:<20} {:>8.0} files/s {:>7.1} MB/s {:>7.1} us a file and core {:>5.2} x parsing   ({count})",
+            files as f64 / seconds,
+            bytes as f64 / seconds / 1e6,
+            seconds * 1e6 * rayon::current_num_threads() as f64 / files as f64,
+            seconds / parsing.0.as_secs_f64(),
+        );
+    }
+}

@@ -1,0 +1,59 @@
+//! What refused texts are told: the place, what was expected and found, and what to write.
+
+use crate::quantity::{QuantityKind, read};
+
+/// Text of a length, code, the part the caret stands under, a phrase of the message, a phrase of the advice.
+const REFUSED: [(&str, &str, &str, &str, &str); 26] = [
+    ("", "unreadable-value", "", "a length is expected, nothing is found", "write 24 ft"),
+    ("min", "unreadable-value", "min", "a length is expected, only `min` is found", "write 24 ft"),
+    ("5 in to", "unreadable-value", "to", "the upper end of the range is expected", "leave `to` out"),
+    ("5\u{a0}in\u{a0}to\u{a0}", "unreadable-value", "to", "the text ends here", "leave `to` out"),
+    ("5 in +/-", "unreadable-value", "+/-", "a tolerance is expected, the text ends here", "leave `+/-` out"),
+    ("4 in +/- 6 in", "signed-value", "6 in", "reaches below zero", "no larger than the value"),
+    ("4 in +/- 1/2", "missing-unit", "1/2", "`1/2` has no unit", "ft, in"),
+    ("5 in to 3 in", "not-a-range", "5 in to 3 in", "a range rises", "the smaller value first"),
+    ("3 in-5 in", "unreadable-value", "-", "a range or a minus", "`to` for a range"),
+    ("3-5 in", "unreadable-value", "3-5", "feet and inches or a range", "3 in to 5 in"),
+    ("5'–6\"", "unreadable-value", "–", "a plain hyphen is expected, `–` is found", "5 ft 6 in"),
+    ("5'-", "unreadable-value", "-", "a hyphen beside a blank", "write 6 ft 2 in"),
+    ("5'-x", "unreadable-value", "-", "inches are expected behind the hyphen", "5'-6\""),
+    ("5'-14\"", "unreadable-value", "14", "stay below 12", "write 6 ft 2 in, if `14`"),
+    ("5'-12 1/2\"", "unreadable-value", "12 1/2", "stay below 12", "carry 12 in over"),
+    ("5 ft 6 ft", "unreadable-value", "ft", "inches are expected here, feet are found again", "5 ft 6 in"),
+    ("1 ½ in", "unreadable-value", "½", "one character", ""),
+    ("5. in", "unreadable-value", ".", "digits are expected behind the point", "write 5,"),
+    ("3/5 in", "unreadable-value", "5", "a denominator is 2, 4, 8, 16, 32 or 64; `5` is found", "as a decimal"),
+    ("9/8 in", "unreadable-value", "9/8", "between 0 and 1; `9/8` is found", "2 3/4 in"),
+    ("5 inchs", "unknown-unit", "inchs", "did you mean `inches`?", "a length takes ft, in, mm, cm or m"),
+    ("6 in typ", "unreadable-value", "typ", "nothing is expected behind the value; `typ` is found", "only the value"),
+    ("12 in 6 ft", "unreadable-value", "6", "a second one, `6`", "write only one"),
+    ("≤ 5 in", "unreadable-value", "≤", "a number is expected, `≤` is found", "5 in max"),
+    ("about 5 in", "unreadable-value", "about", "makes it a guess", "a tolerance"),
+    ("−5 in", "signed-value", "−", "no value carries a sign; `−` is found", "a field of its own"),
+];
+
+#[test]
+fn a_refused_length_is_told_where_and_what_to_write() {
+    for (text, code, part, phrase, advice) in REFUSED {
+        let error = read(QuantityKind::Length, text).expect_err(text);
+        assert_eq!((error.code, &text[error.at.clone()]), (code, part), "{text}: {}", error.message);
+        assert!(error.message.contains(phrase), "{text}: {}", error.message);
+        assert!(error.help.clone().unwrap_or_default().contains(advice), "{text}: {:?}", error.help);
+    }
+}
+
+#[test]
+fn an_unreduced_fraction_is_read_and_remarked_on_at_its_place() {
+    for (text, part, phrase) in [
+        ("4/8 in", "4/8", "read as 1/2"),
+        ("5'-6 2/4\"", "2/4", "read as 1/2"),
+        ("1/2 in to 6/8 in", "6/8", "read as 3/4"),
+    ] {
+        let reading = read(QuantityKind::Length, text).unwrap();
+        assert_eq!(reading.remarks.len(), 1, "{text}");
+        let remark = &reading.remarks[0];
+        assert_eq!((remark.code, &text[remark.at.clone()]), ("unreduced-fraction", part));
+        assert!(remark.message.contains(phrase), "{text}: {}", remark.message);
+    }
+    assert_eq!(read(QuantityKind::Length, "2/4 in to 6/8 in").unwrap().remarks.len(), 2);
+}

@@ -1,0 +1,132 @@
+//! The report for people at a terminal, and the only user of miette.
+//!
+//! Submittal by submittal: what it is, each finding with the lines it stands at, what is not shown, the summary. The
+//! report ends with what no review can say.
+
+mod cut;
+mod drawing;
+mod excerpt;
+mod finding;
+mod page;
+mod questions;
+mod summary;
+
+use std::sync::Arc;
+
+use drawing::{Drawn, draw};
+use page::Page;
+
+use super::{FINDINGS_A_DOCUMENT, Options, text, words};
+use crate::problem::{Gravity, Problem};
+use crate::review::{Action, Label, Outcome, Run, SubmittalReview, Weight};
+use crate::source::{SourceFile, Span};
+
+/// The whole report.
+pub(super) fn write(run: &Run, options: &Options) -> String {
+    let mut page = Page::new(options);
+    if run.submittals.is_empty() {
+        page.heading("Nothing was reviewed.");
+    }
+    for submittal in &run.submittals {
+        page.gap();
+        heading(&mut page, submittal);
+        findings(&mut page, run, submittal);
+        questions::write(&mut page, run, submittal);
+        summary::write(&mut page, run, submittal);
+    }
+    page.gap();
+    page.across();
+    whole(&mut page, run);
+    page.gap();
+    page.heading("What this report does not say");
+    words::safety(run).iter().for_each(|sentence| page.item("-", sentence));
+    page.finish()
+}
+
+/// The problems of packs and project files, each at its place.
+pub(super) fn problems(problems: &[(Arc<SourceFile>, Problem)], options: &Options) -> String {
+    let mut page = Page::new(options);
+    for (file, problem) in problems.iter().take(FINDINGS_A_DOCUMENT) {
+        let (word, weight) = match problem.gravity {
+            Gravity::Advice => ("ADVICE", Weight::Advice),
+            Gravity::Fault | Gravity::Unreadable => ("PROBLEM", Weight::Hazard),
+        };
+        let label = |(span, text): &(Span, String)| Label { span: *span, text: text.clone() };
+        let labels: Vec<Label> = problem.labels.iter().map(label).collect();
+        draw(
+            &mut page,
+            &Drawn {
+                head: &format!("{word} {}", problem.code),
+                message: &problem.message,
+                weight,
+                file,
+                primary: &Label { span: problem.span, text: String::new() },
+                labels: &labels,
+            },
+        );
+        page.entry("Do", problem.help.as_deref().unwrap_or_default());
+    }
+    more(&mut page, problems.len());
+    page.finish()
+}
+
+/// Says how many were not printed.
+fn more(page: &mut Page, all: usize) {
+    let more = all.saturating_sub(FINDINGS_A_DOCUMENT);
+    if more > 0 {
+        page.gap();
+        page.paragraph(2, &format!("... {more} more"));
+    }
+}
+
+fn heading(page: &mut Page, submittal: &SubmittalReview) {
+    page.across();
+    let document = match submittal.documents {
+        0 | 1 => String::new(),
+        all => format!(", document {} of {all}", submittal.document),
+    };
+    page.heading(&format!("{}{document}", submittal.file.name()));
+    let or_not_shown = |text: &Option<String>, what: &str| text.clone().unwrap_or(format!("{what} not shown"));
+    page.entry("Project", &or_not_shown(&submittal.project, "name"));
+    let number = or_not_shown(&submittal.number, "number");
+    page.entry("Submittal", &format!("{number}, revision {}", or_not_shown(&submittal.revision, "")));
+    page.entry("Stage", submittal.stage.word());
+    page.entry("Authority", &or_not_shown(&submittal.jurisdiction, "jurisdiction"));
+    page.across();
+}
+
+/// The findings one by one, but for what is not shown: that is asked as questions.
+fn findings(page: &mut Page, run: &Run, submittal: &SubmittalReview) {
+    let shown = || submittal.findings.iter().filter(|finding| finding.outcome != Outcome::NotShown);
+    for finding in shown().take(FINDINGS_A_DOCUMENT) {
+        finding::write(page, run, submittal, finding);
+    }
+    more(page, shown().count());
+}
+
+/// What concerns the run and no submittal of its own.
+fn whole(page: &mut Page, run: &Run) {
+    if run.submittals.len() > 1 {
+        let actions = [
+            Some(Action::ReviseAndResubmit),
+            Some(Action::MakeCorrectionsNoted),
+            Some(Action::NoExceptionsTaken),
+            Some(Action::NotReviewed),
+            None,
+        ];
+        let counts = actions.iter().filter_map(|wanted| {
+            let n = run.submittals.iter().filter(|submittal| submittal.action == *wanted).count();
+            let words = wanted.map_or("no action suggested (stage bid)", Action::words);
+            (n > 0).then(|| format!("{n}: {words}"))
+        });
+        let title = format!("In all {}", text::count(run.submittals.len(), "submittal", "submittals"));
+        summary::section(page, &title, counts.collect());
+    }
+    let left_out = run.not_reviewed.iter().map(|left| {
+        let document = left.document.map(|n| format!(", document {n}")).unwrap_or_default();
+        format!("{}{document}: {}", left.path, left.reason)
+    });
+    summary::section(page, "Left out of the review", left_out.collect());
+    let off = run.off.iter().map(|(rule, reason)| format!("{rule}: {reason}"));
+    summary::section(page, "Rules that the project file switches off", off.collect());
+}

@@ -1,0 +1,68 @@
+//! The project file: packs, stage, weights, rules switched off.
+
+use std::fs;
+
+use super::program::{Done, run_in};
+
+const CLEAN: &str = include_str!("../../examples/alder-ridge/rev-2.yaml");
+
+fn with_project(project: &str, submittal: &str, arguments: &[&str]) -> Done {
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("gatewright.yaml"), project).unwrap();
+    fs::create_dir(folder.path().join("gates")).unwrap();
+    fs::write(folder.path().join("gates/g.yaml"), submittal).unwrap();
+    fs::create_dir(folder.path().join("packs")).unwrap();
+    fs::write(folder.path().join("packs/city.yaml"), CITY).unwrap();
+    run_in(folder.path(), arguments)
+}
+
+/// An invented city that limits the gap under a leaf further than common practice does.
+const CITY: &str = "pack: city\ntitle: Amendments of an invented city\nrules:\n  - name: gap\n    title: The gap under the leaf is over 3 in\n    \
+weight: requirement\n    replaces: leaf/wide-bottom-gap\n    require: gate.leaf.bottom_gap <= 3 in\n    \
+message: \"The gap is {gate.leaf.bottom_gap}; the city allows 3 in\"\n    why: The city says so.\n    remedy: Lower the leaf.\n    \
+local_code: This is the local code.\n    source: {standard: city code (invented for this test), clause: \"12.3\", authority: text}\n";
+
+#[test]
+fn a_pack_of_ones_own_replaces_a_rule_and_says_so() {
+    let done = with_project("format: 1\npacks: [packs]\n", CLEAN, &["review", "--format", "line", "gates"]);
+    assert_eq!(done.code, 1, "{}", done.err);
+    assert!(done.out.contains("[city/gap]") && done.out.contains("at 4 in of 3 in to 4 in"), "{}", done.out);
+    assert!(!done.out.contains("wide-bottom-gap"));
+    let listed = with_project("format: 1\npacks: [packs]\n", CLEAN, &["rules"]);
+    assert!(listed.out.contains("city/gap (replaces leaf/wide-bottom-gap)"), "{}", listed.out);
+}
+
+#[test]
+fn a_requirement_can_be_switched_off_with_a_reason_and_a_hazard_cannot() {
+    let wide = CLEAN.replace("bottom_gap: 3 in to 4 in", "bottom_gap: 6 in");
+    let off = "format: 1\noff:\n  - {rule: leaf/wide-bottom-gap, reason: the owner decides the gap}\n";
+    let done = with_project(off, &wide, &["review", "gates"]);
+    assert_eq!(done.code, 0, "{}{}", done.out, done.err);
+    assert!(done.out.contains("the owner decides the gap"), "{}", done.out);
+    let hazard = "format: 1\noff:\n  - {rule: guarding/open-leaf, reason: we are careful}\n";
+    let done = with_project(hazard, &wide, &["review", "gates"]);
+    assert_eq!((done.code, done.out.as_str()), (2, ""));
+    assert!(done.err.contains("gatewright.yaml:3:12") && done.err.contains("cannot be switched off"), "{}", done.err);
+    let unknown = "format: 1\noff:\n  - {rule: leaf/wide-botom-gap, reason: none}\n";
+    let done = with_project(unknown, &wide, &["review", "gates"]);
+    assert_eq!(done.code, 2);
+    assert!(done.err.contains("did you mean `leaf/wide-bottom-gap`"), "{}", done.err);
+}
+
+#[test]
+fn every_error_of_a_project_file_is_shown_with_its_place() {
+    let done = with_project("format: 1\nstage: later\nfial_on: hazard\n", CLEAN, &["review", "gates"]);
+    assert_eq!(done.code, 2);
+    for part in ["gatewright.yaml:2:8", "gatewright.yaml:3:1", "did you mean `fail_on`"] {
+        assert!(done.err.contains(part), "{part}: {}", done.err);
+    }
+}
+
+#[test]
+fn stage_and_fail_on_of_the_project_hold_unless_the_command_says_otherwise() {
+    let gate = "format: 1\ngates: [{mark: G1}]\n";
+    assert_eq!(with_project("format: 1\nstage: bid\n", gate, &["review", "gates"]).code, 0);
+    assert_eq!(with_project("format: 1\nstage: bid\n", gate, &["review", "--stage", "submittal", "gates"]).code, 1);
+    assert_eq!(with_project("format: 1\nfail_on: never\n", gate, &["review", "gates"]).code, 0);
+    assert_eq!(with_project("format: 1\nfail_on: never\n", gate, &["review", "--fail-on", "hazard", "gates"]).code, 1);
+}
