@@ -369,8 +369,10 @@ impl<'s> Builder<'s> {
             return Ok(());
         }
         let mut start = at.start as usize;
-        if !mapping && block && !self.text[start..].starts_with('-') {
-            start = indicator(self.text, self.last, start, b"-").unwrap_or(start);
+        // The parser lets a list in its key's column start at its first item, which may begin with a `-` of its own.
+        let in_mapping = self.frames.last().is_some_and(|frame| frame.mapping);
+        if !mapping && block && (in_mapping || !self.text[start..].starts_with('-')) {
+            start = indicator(self.text, self.last, start + 1, b"-").unwrap_or(start);
         }
         if self.frames.len() >= self.limits.depth {
             return Err(node_problems::too_deep(self.text, start, self.limits));

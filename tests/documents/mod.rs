@@ -151,6 +151,10 @@ fn collections_reach_from_their_first_to_their_last_byte() {
         ["a: # why\n- x\n-\n- - y", "a", "- x\n-\n- - y", "x", "-", "- y", "y"]
     );
     assert_eq!(slices("a: &x # - no\n# - no\n- !!str b\n")[2], "- !!str b");
+    // In its key's column, with a first item that begins with a dash of its own.
+    assert_eq!(slices("a:\n- -5 deg\n- 1\n")[2], "- -5 deg\n- 1");
+    assert_eq!(slices("a:\n- - - x\nb:\n  - -1\n")[2..], ["- - - x", "- - x", "- x", "x", "b", "- -1", "-1"]);
+    assert_eq!(slices("? - - x\n: - -1\n")[1..], ["- - x", "- x", "x", "- -1", "-1"]);
     assert_eq!(slices("[a: 1, {b: 2 } ,]\n"), ["[a: 1, {b: 2 } ,]", "a: 1", "a", "1", "{b: 2 }", "b", "2"]);
     assert_eq!(slices("? a\n? b\n: - c\n: d\n")[1..], ["a", "a", "b", "- c", "c", ":", "d"]);
     assert_eq!(slices("a: &x\nb: !!str\n"), ["a: &x\nb: !!str", "a", "a", "b", "b"]);
