@@ -5,7 +5,7 @@
 
 use std::ops::Range;
 
-use super::ast::{Comparison, ListFunction};
+use super::ast::{Arithmetic, Comparison, ListFunction};
 use super::checked::{Checked, CheckedNode};
 use super::evaluate::Machine;
 use super::scope::FieldRef;
@@ -210,17 +210,48 @@ impl Machine<'_> {
             Comparison::Greater | Comparison::AtLeast => !wanted,
             Comparison::Is | Comparison::IsNot => return None,
         };
-        let ranged = |side: &Checked| match side.node {
-            CheckedNode::Field(field) => match self.slot(field) {
-                Slot::Quantity(quantity, _) if quantity.lo < quantity.hi => Some(self.seen(field)),
-                _ => None,
-            },
+        let field = |side: &Checked| matches!(side.node, CheckedNode::Field(_));
+        let mut found = Vec::new();
+        self.ranged(left, left_upper, &mut found);
+        if found.is_empty() || !field(left) {
+            self.ranged(right, !left_upper, &mut found);
+        }
+        // With several ranges in a sum, no end of one of them tells where it fails.
+        match found.as_slice() {
+            [only] => *only,
             _ => None,
-        };
-        match (ranged(left), ranged(right)) {
-            (Some(field), _) => Some(FailsAt { field, upper: left_upper }),
-            (None, Some(field)) => Some(FailsAt { field, upper: !left_upper }),
-            (None, None) => None,
+        }
+    }
+
+    /// The ranges in a sum or difference, each with its end at which the whole is largest (`upper`) or least; `None` stands for
+    /// one in another kind of expression.
+    fn ranged(&self, node: &Checked, upper: bool, found: &mut Vec<Option<FailsAt>>) {
+        match &node.node {
+            CheckedNode::Field(field) => {
+                if let Slot::Quantity(quantity, _) = self.slot(*field)
+                    && quantity.lo < quantity.hi
+                {
+                    found.push(Some(FailsAt { field: self.seen(*field), upper }));
+                }
+            }
+            CheckedNode::Arithmetic(Arithmetic::Add, left, right) => {
+                self.ranged(left, upper, found);
+                self.ranged(right, upper, found);
+            }
+            CheckedNode::Arithmetic(Arithmetic::Subtract, left, right) => {
+                self.ranged(left, upper, found);
+                self.ranged(right, !upper, found);
+            }
+            CheckedNode::Arithmetic(Arithmetic::Multiply | Arithmetic::Divide, left, right) if matches!(right.node, CheckedNode::Number(number) if number.lo > 0.0) =>
+            {
+                self.ranged(left, upper, found);
+            }
+            CheckedNode::Negate(inner) => self.ranged(inner, !upper, found),
+            _ => {
+                if matches!(self.value(node.op), Value::Number(number) if number.lo < number.hi) {
+                    found.push(None);
+                }
+            }
         }
     }
 }

@@ -123,6 +123,7 @@ fn gate(review: &GateReview) -> v1::Gate<'_> {
             .iter()
             .map(|(rule, field, value)| v1::MetByAssumption { rule, field, value })
             .collect(),
+        notes: review.notes.iter().map(|(rule, text)| v1::Note { rule, text }).collect(),
     }
 }
 

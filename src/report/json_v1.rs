@@ -77,6 +77,14 @@ pub(super) struct Gate<'r> {
     #[serde(flatten)]
     pub outcomes: Outcomes<'r>,
     pub met_by_assumption: Vec<MetByAssumption<'r>>,
+    pub notes: Vec<Note<'r>>,
+}
+
+/// A note of a rule that is met.
+#[derive(Debug, Serialize)]
+pub(super) struct Note<'r> {
+    pub rule: &'r str,
+    pub text: &'r str,
 }
 
 #[derive(Debug, Serialize)]

@@ -55,7 +55,7 @@ pub(super) fn deviation_state(state: DeviationState) -> &'static str {
         DeviationState::Waiting => "waits: what it departs from is not shown yet",
         DeviationState::Unmatched => "matches no finding of this review",
         DeviationState::Incomplete => {
-            "incomplete: needs a reason and an approval and, for a hazard, the gate it is for"
+            "incomplete: needs a reason, an approval that can be looked up and, for a hazard, the gate it is for"
         }
     }
 }
@@ -64,7 +64,7 @@ pub(super) fn deviation_state(state: DeviationState) -> &'static str {
 pub(super) fn claim(deviation: &Deviation) -> String {
     let given = |text: &Option<String>| text.as_ref().map(|text| text.trim().trim_end_matches('.').to_owned());
     let approval = match given(&deviation.approval) {
-        Some(approval) => format!("approved by {approval}"),
+        Some(approval) => format!("approved, the submittal says, by {approval}"),
         None => "no approval named".to_owned(),
     };
     match given(&deviation.reason) {

@@ -62,11 +62,14 @@ fn one(
         problems.push(Problem::advice("renamed-rule", span, message).with_help(format!("write `{name}`")));
     }
     let mut concerned: Vec<&mut Finding> = judged.findings.iter_mut().filter(|finding| finding.rule == name).collect();
-    concerned.retain(|finding| deviation.gate.is_none() || finding.gate.is_none() || finding.gate == deviation.gate);
+    concerned.retain(|finding| {
+        deviation.gate.is_none() || finding.gate.is_none() || same_mark(&finding.gate, &deviation.gate)
+    });
     if let Some(field) = text("field") {
         concerned.retain(|finding| finding.field.as_deref() == Some(field.as_str()));
     }
-    let complete = deviation.reason.is_some() && deviation.approval.is_some();
+    let refusal = deviation.approval.as_deref().and_then(no_approval);
+    let complete = deviation.reason.is_some() && deviation.approval.is_some() && refusal.is_none();
     let mut incomplete = false;
     let mut waiting = false;
     for finding in concerned {
@@ -88,13 +91,11 @@ fn one(
     }
     if incomplete {
         deviation.state = DeviationState::Incomplete;
-        let message = format!(
-            "this deviation from `{name}` answers nothing: it needs a reason and an approval, and for a hazard the gate"
-        );
-        problems.push(
-            Problem::fault("incomplete-deviation", span, message)
-                .with_help("add `reason:`, `approval:` (letter, RFI or change order number) and `gate:`"),
-        );
+        let lacks = refusal.unwrap_or("it needs a reason and an approval, and for a hazard the gate");
+        let message = format!("this deviation from `{name}` answers nothing: {lacks}");
+        problems.push(Problem::fault("incomplete-deviation", span, message).with_help(
+            "write `reason:`, `approval:` (letter, RFI or change order, with its number or date) and `gate:`",
+        ));
     } else if waiting {
         deviation.state = DeviationState::Waiting;
     } else {
@@ -109,4 +110,53 @@ fn one(
 
 fn of_gate(gate: Option<&str>) -> String {
     gate.map_or_else(String::new, |gate| format!(" at gate {gate}"))
+}
+
+/// Whether two marks are one, as rules compare texts: case and blanks do not count.
+fn same_mark(one: &Option<String>, other: &Option<String>) -> bool {
+    let folded = |mark: &Option<String>| {
+        mark.as_deref().map(|mark| mark.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase())
+    };
+    folded(one) == folded(other)
+}
+
+/// Why a text is no approval: it says that there is none yet, or names no letter that somebody could look up.
+fn no_approval(text: &str) -> Option<&'static str> {
+    const DENIALS: [&str; 10] =
+        ["not", "none", "denied", "rejected", "refused", "withdrawn", "requested", "pending", "awaiting", "awaited"];
+    let denies = |word: &str| DENIALS.iter().any(|denial| word.eq_ignore_ascii_case(denial));
+    if text.split(|c: char| !c.is_alphanumeric()).any(denies) {
+        Some("its approval says that it is not approved")
+    } else if !text.contains(|c: char| c.is_ascii_digit()) {
+        Some("its approval names no letter, RFI or change order by number or date")
+    } else {
+        None
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_approval_names_something_to_look_up() {
+        for approval in ["RFI 14", "RFI-014", "letter of 2026-09-02", "CO 3", "change order no. 12"] {
+            assert_eq!(no_approval(approval), None, "{approval}");
+        }
+        for text in
+            ["-", "owner", "verbal", "yes", "none", "denied", "not approved, RFI 14", "requested 2026-09-02", "no"]
+        {
+            assert!(no_approval(text).is_some(), "{text}");
+        }
+    }
+
+    #[test]
+    fn marks_are_compared_as_rules_compare_texts() {
+        let mark = |text: &str| Some(text.to_owned());
+        assert!(
+            same_mark(&mark("g1 "), &mark("G1"))
+                && !same_mark(&mark("G1"), &mark("G2"))
+                && !same_mark(&None, &mark("G1"))
+        );
+    }
 }

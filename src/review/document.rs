@@ -43,6 +43,9 @@ pub fn review_document(
         None => Read::default(),
     };
     problems.append(&mut read_in.problems);
+    if !read_in.records.is_empty() {
+        problems.extend(check(tree, vocabulary, &read_in));
+    }
     let unreadable = problems.iter().any(|problem| problem.gravity == Gravity::Unreadable);
     review.readable = !(document.broken || unreadable || read_in.records.is_empty());
     if read_in.records.is_empty() {
@@ -50,7 +53,6 @@ pub fn review_document(
         review.action = action(stage_of(terms, None), false, &[], &[], &[]);
         return review;
     }
-    problems.extend(check(tree, vocabulary, &read_in));
     let site = Site { vocabulary, tree, records: &read_in.records };
     describe(&mut review, site);
     let stage = stage_of(terms, site.text_at(0, "submittal.stage").as_deref().and_then(Stage::from_word));
@@ -95,6 +97,7 @@ pub fn review_document(
             reviewed: gate.reviewed,
             outcomes: sorted(gate.outcomes),
             met_by_assumption: gate.met_by_assumption,
+            notes: gate.notes,
         })
         .collect();
     let reviewed: Vec<bool> = review.gates.iter().map(|gate| gate.reviewed).collect();

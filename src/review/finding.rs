@@ -213,6 +213,8 @@ pub struct GateReview {
     pub outcomes: Outcomes,
     /// Rules that are met only with an assumed value: rule, field, value.
     pub met_by_assumption: Vec<(String, String, String)>,
+    /// Notes of rules that are met: rule, note.
+    pub notes: Vec<(String, String)>,
 }
 
 /// How a declared deviation fared.

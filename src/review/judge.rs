@@ -36,6 +36,8 @@ pub struct JudgedGate {
     pub outcomes: Outcomes,
     /// Rules met only with an assumed value.
     pub met_by_assumption: Vec<(String, String, String)>,
+    /// Notes of rules that are met.
+    pub notes: Vec<(String, String)>,
 }
 
 /// What the rules came to.
@@ -94,6 +96,7 @@ impl<'a> Judge<'a> {
             reviewed,
             outcomes: Outcomes::default(),
             met_by_assumption: Vec::new(),
+            notes: Vec::new(),
         });
         self.gate = Some(self.judged.gates.len() - 1);
         self.machine.run(GATE, StandsAt::Record(record));
@@ -173,13 +176,26 @@ impl<'a> Judge<'a> {
         }
     }
 
-    /// A rule over a list that is not shown: one outcome, waiting for the list, unless its `when` rules it out.
+    /// A rule over a list that is not shown: one outcome. It waits for the list, unless its `when` rules it out, or is open:
+    /// then only what decides that is asked.
     fn list_not_shown(&mut self, rule: &Rule, list: Seen) -> Outcome {
+        let mut open = None;
         for condition in &rule.when {
-            let depends_on_element = condition.checked.fields().iter().any(|field| field.binder > GATE);
-            if !depends_on_element && self.machine.truth(condition.checked.op).is_false() {
+            if condition.checked.fields().iter().any(|field| field.binder > GATE) {
+                continue;
+            }
+            let truth = self.machine.truth(condition.checked.op);
+            if truth.is_false() {
                 return Outcome::DoesNotApply;
             }
+            if truth.is_open() {
+                open.get_or_insert(condition);
+            }
+        }
+        if let Some(condition) = open {
+            let waiting = self.machine.waiting(&condition.checked);
+            self.not_shown(rule, None, waiting);
+            return Outcome::NotShown;
         }
         let mut waiting = Waiting::default();
         match self.site.slot(list) {
@@ -229,7 +245,17 @@ impl<'a> Judge<'a> {
     }
 
     fn met(&mut self, rule: &Rule) {
-        let Some(gate) = self.gate.filter(|_| rule.assumes) else { return };
+        let Some(gate) = self.gate else { return };
+        for note in self.notes(rule) {
+            let entry = (rule.facts.name.clone(), note);
+            let list = &mut self.judged.gates[gate].notes;
+            if !list.contains(&entry) {
+                list.push(entry);
+            }
+        }
+        if !rule.assumes {
+            return;
+        }
         let assumed = self.machine.assumed(&rule.require.checked);
         for assumed in assumed {
             let value = words_of(rule, &assumed);

@@ -37,7 +37,9 @@ fn check_format(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mu
     if let (false, Some(value)) = (known, read.records.place(0, field).value) {
         let written = tree.text(value).unwrap_or_default();
         let message = format!("format 1 is expected, `{}` is found", short(written));
-        problems.push(Problem::fault("unknown-format", tree.span(value), message).with_help("write `format: 1`"));
+        // A later format may mean something else by the same keys: what is read by this one is not to be trusted.
+        let problem = Problem::unreadable("unknown-format", tree.span(value), message);
+        problems.push(problem.with_help("write `format: 1`, or review the file with a release that knows its format"));
     }
 }
 

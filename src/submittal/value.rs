@@ -28,7 +28,7 @@ impl Reader<'_> {
         if field.not_applicable && same_words("n/a", text) {
             return Slot::NotApplicable;
         }
-        if self.is_placeholder(text) {
+        if self.is_placeholder(text) || field.placeholders.iter().any(|word| same_words(word, text)) {
             return Slot::Placeholder;
         }
         match &field.kind {

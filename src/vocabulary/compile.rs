@@ -111,6 +111,12 @@ impl<'s> Declared<'s> {
         self.get(key).and_then(Value::as_str)
     }
 
+    /// The texts of a list; none where there is no list.
+    fn words(&self, key: &str, pointer: &str) -> Result<impl Iterator<Item = &'s str> + use<'s>, SchemaError> {
+        let listed = self.get(key).map(|words| strings(words, &format!("{pointer}/{key}"))).transpose()?;
+        Ok(listed.into_iter().flatten())
+    }
+
     fn flag(&self, key: &str) -> bool {
         self.get(key).and_then(Value::as_bool).unwrap_or(false)
     }
@@ -185,10 +191,8 @@ impl<'s> Compiler<'s> {
                 min,
                 max,
                 required: required.contains(&key.as_str()),
-                was: match declared.get("x-was") {
-                    Some(names) => strings(names, &format!("{pointer}/x-was"))?.map(str::to_owned).collect(),
-                    None => Vec::new(),
-                },
+                placeholders: declared.words("x-placeholders", &pointer)?.map(str::to_lowercase).collect(),
+                was: declared.words("x-was", &pointer)?.map(str::to_owned).collect(),
             });
             if section {
                 self.section(declared.real, Some(index), &path, &pointer, fields)?;
@@ -309,7 +313,7 @@ impl<'s> Compiler<'s> {
 }
 
 /// The members of an array that holds texts and nothing else.
-fn strings<'v>(value: &'v Value, pointer: &str) -> Result<impl Iterator<Item = &'v str>, SchemaError> {
+fn strings<'v>(value: &'v Value, pointer: &str) -> Result<impl Iterator<Item = &'v str> + use<'v>, SchemaError> {
     let members = value.as_array().map(Vec::as_slice).unwrap_or_default();
     if members.is_empty() || !members.iter().all(Value::is_string) {
         return fail(pointer, "a list of texts is expected");

@@ -69,6 +69,8 @@ pub struct Field {
     pub max: Option<Quantity>,
     /// Whether its section must hold it.
     pub required: bool,
+    /// Words that show nothing in this field alone, beside those of the whole vocabulary; in lower case.
+    pub placeholders: Vec<String>,
     /// Earlier names of the key, read with advice.
     pub was: Vec<String>,
 }

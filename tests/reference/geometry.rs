@@ -15,7 +15,7 @@ fn gate(row: &[&str]) -> String {
     let [w, e, a, s, t, r, c, ml, mt] = [1, 2, 3, 4, 5, 6, 7, 8, 9].map(number);
     let (length, run_back) = (number(10), number(16));
     format!(
-        "    operation: manual\n    opening: {w} ft\n    intrusion: {} ft\n    run_back: {run_back} ft\n    leaf:\n      \
+        "    operation: manual\n    opening: {w} ft\n    intrusion: {} ft\n    intrusion_of: leaf\n    run_back: {run_back} ft\n    leaf:\n      \
          length: {length} ft\n      latch_overlap: {e} ft\n      counterbalance: {t} ft\n      \
          counterbalance_from: opening_edge\n      recess: {} ft\n    carriages: {{setback: {a} ft, spacing: {s} ft, \
          length: {c} ft, lead_margin: {ml} ft, tail_margin: {mt} ft}}\n",

@@ -28,8 +28,15 @@ fn hostile_run() -> Run {
             reviewed: true,
             outcomes: Outcomes { met: vec![own()], ..Outcomes::default() },
             met_by_assumption: vec![(own(), own(), own())],
+            notes: vec![(own(), own())],
         },
-        GateReview { mark: own(), reviewed: false, outcomes: Outcomes::default(), met_by_assumption: Vec::new() },
+        GateReview {
+            mark: own(),
+            reviewed: false,
+            outcomes: Outcomes::default(),
+            met_by_assumption: Vec::new(),
+            notes: Vec::new(),
+        },
     ];
     submittal.findings = vec![Finding {
         gate: some(),

@@ -250,12 +250,17 @@ pub fn run() -> Run {
                     "gate.carriages.lead_margin".to_owned(),
                     "0 in".to_owned(),
                 )],
+                notes: vec![(
+                    "leaf/short-engagement".to_owned(),
+                    "The edition was not seen; confirm the length in the one in force.".to_owned(),
+                )],
             },
             GateReview {
                 mark: "G2".to_owned(),
                 reviewed: false,
                 outcomes: Outcomes::default(),
                 met_by_assumption: Vec::new(),
+                notes: Vec::new(),
             },
         ],
         findings: findings(TEXT),

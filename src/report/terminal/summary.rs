@@ -19,6 +19,7 @@ pub(super) fn write(page: &mut Page, run: &Run, submittal: &SubmittalReview) {
     section(page, "Could not be checked", words::not_checked(submittal));
     section(page, "Hazard rules switched off by n/a: confirm that it is so", switched_off(submittal));
     section(page, "Met only on an assumption", assumptions(submittal));
+    section(page, "Notes on rules that are met", notes(submittal));
     section(page, "Deviations the submittal claims", deviations(submittal));
 }
 
@@ -119,6 +120,11 @@ fn switched_off(submittal: &SubmittalReview) -> Vec<String> {
 fn assumptions(submittal: &SubmittalReview) -> Vec<String> {
     let each = submittal.gates.iter().flat_map(|gate| gate.met_by_assumption.iter().map(move |met| (gate, met)));
     each.map(|(gate, (rule, field, value))| format!("{rule}, gate {}: {field} taken as {value}", gate.mark)).collect()
+}
+
+fn notes(submittal: &SubmittalReview) -> Vec<String> {
+    let each = submittal.gates.iter().flat_map(|gate| gate.notes.iter().map(move |note| (gate, note)));
+    each.map(|(gate, (rule, text))| format!("{rule}, gate {}: {}", gate.mark, text::sentence(text))).collect()
 }
 
 fn deviations(submittal: &SubmittalReview) -> Vec<String> {
