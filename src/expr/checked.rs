@@ -30,8 +30,17 @@ pub struct Checked {
 pub struct FigureRef {
     /// Its name in the registry.
     pub name: &'static str,
-    /// The fields, in the order of its inputs.
-    pub inputs: Vec<FieldRef>,
+    /// Where each input is read from, in their order.
+    pub inputs: Vec<FigureInput>,
+}
+
+/// Where an input of a figure is read from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FigureInput {
+    /// The field.
+    pub field: FieldRef,
+    /// A field that is read instead where it is shown.
+    pub sooner: Option<FieldRef>,
 }
 
 /// The kinds of checked expression.
@@ -161,7 +170,7 @@ impl Checked {
         match &self.node {
             CheckedNode::Field(field) | CheckedNode::Shown(field) => found.push(*field),
             CheckedNode::Figure(figure) | CheckedNode::ShownFigure(figure) | CheckedNode::ValidFigure(figure) => {
-                found.extend(&figure.inputs);
+                found.extend(figure.inputs.iter().flat_map(|input| input.sooner.into_iter().chain([input.field])));
             }
             CheckedNode::List { list, .. } => found.push(*list),
             _ => {}

@@ -3,6 +3,7 @@
 //! The review runs the document's block once, the gate's block for each gate, and an element's block for each element;
 //! rules read their outcomes from the cells. No recursion but over nested lists, no hashing, no allocation in the loop.
 
+use super::checked::FigureInput;
 use super::compare;
 use super::program::{Absent, Op, OpId, Operands, Program};
 use super::scope::{BinderId, FieldRef, KeyType, Table};
@@ -114,10 +115,15 @@ impl<'a> Machine<'a> {
         }
     }
 
+    /// The field that an input of a figure is read from in the gate at hand.
+    pub(super) fn read_from(&self, input: FigureInput) -> FieldRef {
+        input.sooner.filter(|sooner| shown(self.slot(*sooner)).is_true()).unwrap_or(input.field)
+    }
+
     /// A figure from the fields of the gate at hand.
     pub(super) fn figure(&self, index: u16) -> State {
         let read = &self.program.figures[index as usize];
-        let value = |field: &FieldRef| match self.slot(*field) {
+        let value = |input: &FigureInput| match self.slot(self.read_from(*input)) {
             Slot::Quantity(quantity, _) => Some(*quantity),
             _ => None,
         };

@@ -168,9 +168,10 @@ impl Machine<'_> {
                 return self.look(if missing { stand_in } else { field }, blame);
             }
             CheckedNode::Figure(figure) | CheckedNode::ShownFigure(figure) | CheckedNode::ValidFigure(figure) => {
-                for field in &figure.inputs {
-                    if !matches!(self.slot(*field), Slot::Missing | Slot::Placeholder | Slot::Unreadable) {
-                        let seen = self.seen(*field);
+                for input in &figure.inputs {
+                    let field = self.read_from(*input);
+                    if !matches!(self.slot(field), Slot::Missing | Slot::Placeholder | Slot::Unreadable) {
+                        let seen = self.seen(field);
                         blame.add(seen);
                     }
                 }

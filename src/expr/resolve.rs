@@ -2,7 +2,7 @@
 
 use super::ast::{Expr, Node};
 use super::check::{Checker, yes_no};
-use super::checked::{Checked, CheckedNode, FigureRef};
+use super::checked::{Checked, CheckedNode, FigureInput, FigureRef};
 use super::error::ExprError;
 use super::parse::ROOTS;
 use super::program::OpId;
@@ -63,26 +63,31 @@ impl Checker<'_, '_> {
         };
         let mut inputs = Vec::new();
         for input in figure.inputs {
-            let read = input.field.and_then(|field| match field.strip_prefix("gate.") {
-                Some(path) => {
-                    let field = self.scope.vocabulary.record(self.scope.gate).field(path)?;
-                    Some(FieldRef { binder: GATE, record: self.scope.gate, field })
-                }
-                None => {
-                    let field = self.scope.vocabulary.record(0).field(field)?;
-                    Some(FieldRef { binder: DOCUMENT, record: 0, field })
-                }
-            });
-            let Some(read) = read else {
+            let Some(field) = input.field.and_then(|path| self.field_of_gate(path)) else {
                 let message =
                     format!("figure `{name}` cannot be read in a rule: no field of a gate gives its `{}`", input.name);
                 self.error(&expr.span, message);
                 return None;
             };
-            inputs.push(read);
+            let sooner = input.sooner.and_then(|path| self.field_of_gate(path));
+            inputs.push(FigureInput { field, sooner });
         }
         self.note_use(GATE);
         Some((FigureRef { name: figure.name, inputs }, figure.output))
+    }
+
+    /// A field of the gate or of the document by its path from the top.
+    fn field_of_gate(&self, path: &str) -> Option<FieldRef> {
+        match path.strip_prefix("gate.") {
+            Some(path) => {
+                let field = self.scope.vocabulary.record(self.scope.gate).field(path)?;
+                Some(FieldRef { binder: GATE, record: self.scope.gate, field })
+            }
+            None => {
+                let field = self.scope.vocabulary.record(0).field(path)?;
+                Some(FieldRef { binder: DOCUMENT, record: 0, field })
+            }
+        }
     }
 
     /// A path as a declared field of any kind.

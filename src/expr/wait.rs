@@ -79,10 +79,11 @@ impl Machine<'_> {
     fn assumed_by(&self, read: &FigureRef, node: &Checked) -> Vec<Assumed> {
         let inputs = find(read.name).map(|figure| figure.inputs).unwrap_or_default();
         let mut found = Vec::new();
-        for (field, input) in read.inputs.iter().zip(inputs) {
-            if let (Some((value, words)), Slot::Missing | Slot::Placeholder) = (input.assume, self.slot(*field)) {
+        for (from, input) in read.inputs.iter().zip(inputs) {
+            let field = self.read_from(*from);
+            if let (Some((value, words)), Slot::Missing | Slot::Placeholder) = (input.assume, self.slot(field)) {
                 found.push(Assumed {
-                    field: self.seen(*field),
+                    field: self.seen(field),
                     value: Value::Number(Quantity::point(value)),
                     span: node.span.clone(),
                     words: Some(words),
@@ -134,9 +135,10 @@ impl Machine<'_> {
             CheckedNode::Field(field) | CheckedNode::Shown(field) => self.wait_for(*field, waiting),
             CheckedNode::Figure(figure) | CheckedNode::ShownFigure(figure) | CheckedNode::ValidFigure(figure) => {
                 let assumes = find(figure.name).map(|figure| figure.inputs).unwrap_or_default();
-                for (field, input) in figure.inputs.iter().zip(assumes) {
-                    if input.assume.is_none() || !matches!(self.slot(*field), Slot::Missing | Slot::Placeholder) {
-                        self.wait_for(*field, waiting);
+                for (from, input) in figure.inputs.iter().zip(assumes) {
+                    let field = self.read_from(*from);
+                    if input.assume.is_none() || !matches!(self.slot(field), Slot::Missing | Slot::Placeholder) {
+                        self.wait_for(field, waiting);
                     }
                 }
                 if let Op::Figure(index) | Op::ValidFigure(index) = self.program.ops[node.op.0 as usize]

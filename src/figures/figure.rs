@@ -33,6 +33,8 @@ pub struct Input {
     pub meaning: &'static str,
     /// The field of a submittal that it is read from, where there is one.
     pub field: Option<&'static str>,
+    /// The field that is read instead where it is shown: the span of one leaf of a pair before the opening.
+    pub sooner: Option<&'static str>,
     /// How the figure behaves over a range of it.
     pub over: Over,
     /// The value that stands in where it is not shown (SI), with the words for it.
@@ -86,6 +88,6 @@ impl Input {
         meaning: &'static str,
         field: Option<&'static str>,
     ) -> Input {
-        Input { name, kind, meaning, field, over: Over::Monotone, assume: None }
+        Input { name, kind, meaning, field, sooner: None, over: Over::Monotone, assume: None }
     }
 }

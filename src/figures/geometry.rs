@@ -6,7 +6,11 @@
 use super::figure::{Figure, Input, Of};
 use crate::quantity::{Dimension, QuantityKind::Length};
 
-const OPENING: Input = Input::of("opening", Length, "clear opening that the leaf covers", Some("gate.opening"));
+const OPENING: Input = Input {
+    sooner: Some("gate.span"),
+    ..Input::of("opening", Length, "clear opening that the leaf covers", Some("gate.opening"))
+};
+const PASSAGE: Input = Input::of("opening", Length, "clear opening between the posts", Some("gate.opening"));
 const OVERLAP: Input = Input::of(
     "latch_overlap",
     Length,
@@ -114,7 +118,7 @@ pub static CLEAR_OPENING: Figure = Figure {
     name: "clear_opening",
     title: "clear opening with the gate open",
     of: Of::Gate,
-    inputs: &[OPENING, INTRUSION],
+    inputs: &[PASSAGE, INTRUSION],
     constants: &[],
     output: Dimension::LENGTH,
     formula: "opening - intrusion",

@@ -2,8 +2,8 @@
 //!
 //! A figure has named inputs, an output, its formula in words, its source and its limits of validity. It is a function of
 //! single values; over ranges it is evaluated at every combination of their ends (`evaluate`). Knows nothing of YAML or
-//! rules. `gatewright compute` calls it today; the worksheet and the rules are to call the same registry, so a figure
-//! names the field that each input is read from.
+//! rules. `gatewright compute` calls it with values from the command line, rules with the fields of a gate (`figure.x`), so a
+//! figure names the field that each input is read from. The worksheet is to call the same registry.
 //!
 //! To add one: a function and a `Figure` in the file of its subject, an entry in `ALL`, its outside values in
 //! `tests/figures`.

@@ -14,7 +14,10 @@ use crate::quantity::{
 const WEIGHT: Input = Input::of("weight", Weight, "weight of the leaf", Some("gate.leaf.weight"));
 const CENTROID: Input =
     Input::of("centroid", Length, "leading edge to the center of gravity", Some("gate.leaf.centroid"));
-const OPENING: Input = Input::of("opening", Length, "clear opening that the leaf covers", Some("gate.opening"));
+const OPENING: Input = Input {
+    sooner: Some("gate.span"),
+    ..Input::of("opening", Length, "clear opening that the leaf covers", Some("gate.opening"))
+};
 const OVERLAP: Input = Input::of(
     "latch_overlap",
     Length,

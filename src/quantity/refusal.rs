@@ -124,6 +124,7 @@ pub(super) fn unknown_unit(kind: QuantityKind, written: &str, at: Range<usize>) 
 
 /// The spelling of a unit of the kind that comes nearest, if any comes near.
 fn nearest(kind: QuantityKind, written: &str) -> Option<&'static str> {
+    const MOST_LETTERS_OFF: usize = 3;
     let spellings = units_of(kind)
         .iter()
         .filter_map(|name| super::find_unit(name))
@@ -135,7 +136,8 @@ fn nearest(kind: QuantityKind, written: &str) -> Option<&'static str> {
             let likeness = strsim::jaro_winkler(&spelling.to_lowercase(), &folded);
             (likeness, *spelling)
         })
-        .filter(|(likeness, _)| *likeness > 0.8)
+        // Two words that begin alike are not one misspelt: `mile` is no `millimeter`.
+        .filter(|(likeness, spelling)| *likeness > 0.8 && spelling.len().abs_diff(written.len()) <= MOST_LETTERS_OFF)
         .fold(None, |best: Option<(f64, &'static str)>, candidate| match best {
             Some(best) if best.0 >= candidate.0 => Some(best),
             _ => Some(candidate),

@@ -2,6 +2,7 @@
 
 mod acceptance;
 mod examples;
+mod hazards;
 mod program;
 mod project;
 mod readme;

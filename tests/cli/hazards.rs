@@ -1,0 +1,127 @@
+//! The clean example with one thing made wrong: words that deny, contradict or excuse must not make a hazard pass unsaid.
+
+use super::program::run_with_input;
+
+const CLEAN: &str = include_str!("../../examples/alder-ridge/rev-2.yaml");
+
+/// The findings of the clean example after some replacements, one line each; the exit code for hazards.
+fn reviewed(edits: &[(&str, &str)]) -> (String, i32) {
+    let done = run_with_input(&["review", "--format", "line", "--fail-on", "hazard", "-"], &edited(edits));
+    (done.out, done.code)
+}
+
+fn edited(edits: &[(&str, &str)]) -> String {
+    let mut text = CLEAN.to_owned();
+    for (from, to) in edits {
+        assert!(text.contains(from), "{from}");
+        text = text.replace(from, to);
+    }
+    text
+}
+
+#[track_caller]
+fn is_hazard(edits: &[(&str, &str)], rule: &str) {
+    let (out, code) = reviewed(edits);
+    assert!(out.contains(rule), "{rule}\n{out}");
+    assert_eq!(code, 1, "{out}");
+}
+
+#[test]
+fn the_example_is_clean_as_it_stands() {
+    assert_eq!(reviewed(&[]).1, 0);
+}
+
+#[test]
+fn the_intrusion_of_another_part_holds_no_leaf() {
+    let recess = ("recess: 0 in", "recess: 4 in");
+    is_hazard(&[recess], "leaf/leading-end-leaves-carriage");
+    is_hazard(&[recess, ("intrusion: 0 in", "intrusion: 4 in")], "leaf/leading-end-leaves-carriage");
+    is_hazard(
+        &[recess, ("intrusion: 0 in", "intrusion: 4 in\n    intrusion_of: leaf")],
+        "leaf/leading-end-leaves-carriage",
+    );
+}
+
+#[test]
+fn a_zone_without_protection_is_not_removed_by_a_denial() {
+    let edge = "{zone: leading_edge, direction: closing, gap: 0 in, protected_by: [A1, E1, P2, P3]}";
+    for word in ["none", "No", "\"-\"", "nothing", "TBD", "~"] {
+        let to = format!("{{zone: leading_edge, direction: closing, gap: 0 in, protected_by: [], removed_by: {word}}}");
+        is_hazard(&[(edge, &to)], "entrapment/unprotected-zone");
+    }
+}
+
+#[test]
+fn a_zone_that_denies_the_trap_declares_nothing() {
+    is_hazard(
+        &[
+            ("beyond_tail: 18 in", "beyond_tail: 4 in"),
+            ("gap: 18 in, protected_by: [A1, E5, P1]", "gap: 18 in, protected_by: []"),
+        ],
+        "guarding/trap-beyond-tail",
+    );
+}
+
+#[test]
+fn a_new_operator_ends_the_lower_guard_of_an_old_gate() {
+    let (from, old) = (("guarded_to: 6 ft 10 in", "guarded_to: 48 in"), ("work: new", "work: existing"));
+    is_hazard(&[old, from], "guarding/low-leaf-guard");
+    let supplied = ("supplied: new", "supplied: existing\n      manufactured: 2020-05-01");
+    let (out, _) = reviewed(&[old, from, supplied]);
+    assert!(!out.contains("guarding/low-leaf-guard"), "{out}");
+}
+
+#[test]
+fn class_iv_needs_a_plain_statement_that_the_gate_is_supervised() {
+    let class = |said: &str| format!("usage_class: IV\n    {said}");
+    for said in ["supervision: none at night", "supervised: no", "supervised: TBD"] {
+        is_hazard(&[("usage_class: II ", &class(said).replace("IV\n", "IV #\n"))], "guarding/unsupervised-class-iv");
+    }
+}
+
+#[test]
+fn only_an_approval_that_can_be_looked_up_answers() {
+    let gap = ("recess: 0 in", "recess: 4 in");
+    let deviation = |approval: &str| {
+        format!(
+            "deviations:\n    - rule: leading-end-leaves-carriage\n      gate: g1\n      reason: as built\n      approval: {approval}\n"
+        )
+    };
+    for approval in ["none", "\"-\"", "denied 2026-09-02", "requested", "not approved, RFI 3", "owner", "~"] {
+        let (out, code) = reviewed(&[gap, ("deviations: []                      # none\n", &deviation(approval))]);
+        assert_eq!(code, 1, "{approval}: {out}");
+        assert!(out.contains("reading/incomplete-deviation"), "{approval}: {out}");
+    }
+    let (out, code) = reviewed(&[gap, ("deviations: []                      # none\n", &deviation("RFI 3"))]);
+    assert_eq!(code, 0, "{out}");
+}
+
+#[test]
+fn a_format_that_is_not_known_is_not_reviewed() {
+    let (out, code) = reviewed(&[("format: 1", "format: 2")]);
+    assert_eq!(code, 4, "{out}");
+    assert!(out.contains("reading/unknown-format"), "{out}");
+    assert_eq!(out.lines().filter(|line| line.contains("<stdin>:")).count(), 1, "{out}");
+}
+
+#[test]
+fn a_range_on_the_other_side_of_a_sum_is_named_with_its_end() {
+    let (out, _) = reviewed(&[("spacing: 10 ft", "spacing: 9 ft to 14 ft")]);
+    let line = out.lines().find(|line| line.contains("leaf/tail-leaves-carriage")).expect("the finding");
+    assert!(line.contains("(at 14 ft of 9 ft to 14 ft)"), "{line}");
+}
+
+#[test]
+fn notes_of_a_rule_that_is_met_are_said() {
+    let edits = [
+        ("work: new", "work: existing"),
+        ("guarded_to: 6 ft 10 in", "guarded_to: 48 in"),
+        ("supplied: new", "supplied: existing\n      manufactured: 2020-05-01"),
+    ];
+    let text = edited(&edits);
+    for format in ["terminal", "json"] {
+        let done = run_with_input(&["review", "--format", format, "-"], &text);
+        let one_line = done.out.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(one_line.contains("48 in stands only for a gate"), "{format}: {}", done.out);
+    }
+}
