@@ -213,10 +213,10 @@ impl<'s> Builder<'s> {
     }
 
     fn end_document(&mut self) {
-        if let Some(document) = self.tree.documents.last_mut() {
-            if let Some(root) = document.root {
-                document.span = self.tree.nodes[root as usize].span;
-            }
+        if let Some(document) = self.tree.documents.last_mut()
+            && let Some(root) = document.root
+        {
+            document.span = self.tree.nodes[root as usize].span;
         }
     }
 
@@ -417,10 +417,11 @@ impl<'s> Builder<'s> {
         match self.frames.last_mut() {
             Some(frame) => {
                 frame.children += 1;
-                if frame.mapping && frame.children % 2 == 1 {
-                    if let Some(problem) = frame.keys.add(&self.tree, frame.node, id) {
-                        self.report(problem);
-                    }
+                if frame.mapping
+                    && frame.children % 2 == 1
+                    && let Some(problem) = frame.keys.add(&self.tree, frame.node, id)
+                {
+                    self.report(problem);
                 }
             }
             None => {

@@ -79,7 +79,7 @@ impl Machine<'_> {
         match &node.node {
             CheckedNode::Not(inner) => self.walk(inner, !wanted, blame),
             CheckedNode::And(parts) | CheckedNode::Or(parts) => {
-                // What one part can spoil is blamed on the first part that spoils it; what all parts must fail, on the first.
+                // What one part can spoil is blamed on the first part that spoils it; what all must fail, on the first.
                 let first = parts.iter().find(|part| self.falls_short(part, wanted)).or(parts.first());
                 if let Some(first) = first {
                     self.walk(first, wanted, blame);
@@ -224,8 +224,8 @@ impl Machine<'_> {
         }
     }
 
-    /// The ranges in a sum or difference, each with its end at which the whole is largest (`upper`) or least; `None` stands for
-    /// one in another kind of expression.
+    /// The ranges in a sum or difference, each with its end at which the whole is largest (`upper`) or least; `None` stands
+    /// for one in another kind of expression.
     fn ranged(&self, node: &Checked, upper: bool, found: &mut Vec<Option<FailsAt>>) {
         match &node.node {
             CheckedNode::Field(field) => {
@@ -243,8 +243,7 @@ impl Machine<'_> {
                 self.ranged(left, upper, found);
                 self.ranged(right, !upper, found);
             }
-            CheckedNode::Arithmetic(Arithmetic::Multiply | Arithmetic::Divide, left, right) if matches!(right.node, CheckedNode::Number(number) if number.lo > 0.0) =>
-            {
+            CheckedNode::Arithmetic(Arithmetic::Multiply | Arithmetic::Divide, left, right) if is_positive(right) => {
                 self.ranged(left, upper, found);
             }
             CheckedNode::Negate(inner) => self.ranged(inner, !upper, found),
@@ -255,6 +254,10 @@ impl Machine<'_> {
             }
         }
     }
+}
+
+fn is_positive(node: &Checked) -> bool {
+    matches!(node.node, CheckedNode::Number(number) if number.lo > 0.0)
 }
 
 impl Blame {

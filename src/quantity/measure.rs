@@ -36,10 +36,10 @@ pub(super) fn measure<'a>(cursor: &mut Cursor<'a>, kind: QuantityKind) -> Result
         return Err(no_number(cursor, kind));
     }
     let amount = amount(cursor, kind)?;
-    if cursor.peek().is_some_and(is_hyphen) {
-        if let Some((written, at)) = hyphenated(cursor, &amount) {
-            return Err(two_numbers(cursor, kind, written, at));
-        }
+    if cursor.peek().is_some_and(is_hyphen)
+        && let Some((written, at)) = hyphenated(cursor, &amount)
+    {
+        return Err(two_numbers(cursor, kind, written, at));
     }
     if kind == QuantityKind::Slope {
         return slope(cursor, amount);
@@ -53,13 +53,14 @@ pub(super) fn measure<'a>(cursor: &mut Cursor<'a>, kind: QuantityKind) -> Result
         unit,
         amount,
     };
-    if kind == QuantityKind::Length && unit.is_some_and(|unit| unit.name == "ft") {
-        if let Some(inches) = inches_behind(cursor, &read.amount)? {
-            read.value += inches.value;
-            read.unreduced = inches.unreduced;
-            read.joined = true;
-            read.at.end = cursor.at();
-        }
+    if kind == QuantityKind::Length
+        && unit.is_some_and(|unit| unit.name == "ft")
+        && let Some(inches) = inches_behind(cursor, &read.amount)?
+    {
+        read.value += inches.value;
+        read.unreduced = inches.unreduced;
+        read.joined = true;
+        read.at.end = cursor.at();
     }
     Ok(read)
 }

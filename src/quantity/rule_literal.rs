@@ -92,10 +92,11 @@ fn read(mut cursor: Cursor<'_>) -> Result<(RuleNumber, usize), LiteralError> {
         return Ok((plain(value), cursor.at()));
     };
     refuse_tight_operator(&cursor)?;
-    if unit.name == "ft" && whole {
-        if let Some(inches) = inches_behind_feet(&mut cursor)? {
-            return Ok((of_inches(value * 12.0 + inches), cursor.at()));
-        }
+    if unit.name == "ft"
+        && whole
+        && let Some(inches) = inches_behind_feet(&mut cursor)?
+    {
+        return Ok((of_inches(value * 12.0 + inches), cursor.at()));
     }
     Ok((of_unit(value, unit), cursor.at()))
 }

@@ -37,11 +37,11 @@ fn expected(tree: &str) -> Vec<String> {
             "=ALI" => format!("=ALI {}", anchors[&rest[1..]]),
             _ => kind.to_owned(),
         };
-        if kind == "+MAP" || kind == "+SEQ" {
-            if let Some(flow) = ["{}", "[]"].iter().find(|flow| rest.starts_with(**flow)) {
-                event = format!("{event} {flow}");
-                rest = rest[2..].trim_start();
-            }
+        if (kind == "+MAP" || kind == "+SEQ")
+            && let Some(flow) = ["{}", "[]"].iter().find(|flow| rest.starts_with(**flow))
+        {
+            event = format!("{event} {flow}");
+            rest = rest[2..].trim_start();
         }
         while rest.starts_with(['&', '<']) {
             let (property, behind) = rest.split_once(' ').unwrap_or((rest, ""));
