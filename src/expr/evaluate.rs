@@ -282,11 +282,19 @@ fn load(slot: &Slot, absent: Absent) -> Value {
 }
 
 /// Texts are the same after trimming, folding case and runs of blanks.
-fn same_text(a: &str, b: &str) -> bool {
+pub(super) fn same_text(a: &str, b: &str) -> bool {
     let (a, b) = (a.trim(), b.trim());
     // Ids are short and written alike: most comparisons end here.
     if a == b {
         return true;
+    }
+    let ends = |text: &str| [text.as_bytes().first().copied(), text.as_bytes().last().copied()];
+    let unlike = |(a, b): (Option<u8>, Option<u8>)| match (a, b) {
+        (Some(a), Some(b)) => a.is_ascii() && b.is_ascii() && !a.eq_ignore_ascii_case(&b),
+        _ => false,
+    };
+    if ends(a).into_iter().zip(ends(b)).any(unlike) {
+        return false;
     }
     let plain = |text: &str| text.bytes().all(|byte| byte.is_ascii_graphic());
     if plain(a) && plain(b) {

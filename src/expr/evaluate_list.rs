@@ -4,7 +4,7 @@
 //! applicable. An element counts as certain where its filter is true, as open where the filter may be true, and is
 //! left out where it is false or does not apply.
 
-use super::evaluate::{Machine, as_value};
+use super::evaluate::{Machine, as_value, same_text};
 use super::program::Over;
 use super::truth::Truth;
 use super::value::Value;
@@ -65,7 +65,12 @@ impl<'a> Machine<'a> {
             (list, Elements::Listed(len)) => (list, len),
         };
         let mut result = Truth::known(all);
+        // One element that is certain to hold decides `any`, one that is certain not to decides `all`.
+        let decided = Truth::known(!all);
         for number in 0..len {
+            if result == decided {
+                break;
+            }
             let (filter, body) = self.stand(over, list, number);
             let holds = match body {
                 Some(Value::NotApplicable) => continue,
@@ -156,9 +161,7 @@ impl<'a> Machine<'a> {
 
     fn alike(&self, a: Value, b: Value) -> bool {
         match (a, b) {
-            (Value::Text(Some(a)), Value::Text(Some(b))) => {
-                self.text(a).trim().eq_ignore_ascii_case(self.text(b).trim())
-            }
+            (Value::Text(Some(a)), Value::Text(Some(b))) => same_text(self.text(a), self.text(b)),
             _ => a == b,
         }
     }
