@@ -3,10 +3,10 @@
 //! Called by the rule loader once per expression; the program grows, and an operation that is there already is used
 //! again.
 
-use super::ast::{Arithmetic, Comparison, Function, ListFunction};
+use super::ast::{Arithmetic, Comparison, Function};
 use super::checked::{Checked, CheckedNode, FigureRef};
 use super::program::{Absent, Op, OpId, Operands, Over, Program};
-use super::scope::{BinderId, DOCUMENT, FieldRef, GATE};
+use super::scope::{BinderId, DOCUMENT, GATE};
 use super::truth::Truth;
 use super::ty::Type;
 use crate::quantity::Quantity;
@@ -35,14 +35,9 @@ impl Program {
             CheckedNode::OneOf { negated, value, set } => {
                 let negated = *negated;
                 let value = self.compile(value, depth);
-                let tests: Vec<OpId> = set
-                    .iter_mut()
-                    .map(|item| {
-                        let item = self.compile(item, depth);
-                        self.add(Op::Same(value, item))
-                    })
-                    .collect();
-                let any = self.joined(tests, Op::Or, Truth::FALSE);
+                let set = self.compile_all(set, depth);
+                let set = self.operands(set);
+                let any = self.add(Op::OneOf(value, set));
                 if negated { self.add(Op::Not(any)) } else { any }
             }
             CheckedNode::InList { negated, value, list } => {
@@ -96,15 +91,7 @@ impl Program {
                 let filter = filter.as_mut().map(|filter| self.compile(filter, depth + 1));
                 let body = body.as_mut().map(|body| self.compile(body, depth + 1));
                 let over = Over { list, bound, filter, body };
-                self.add(match function {
-                    ListFunction::Count => Op::Count(over),
-                    ListFunction::Any => Op::Any(over),
-                    ListFunction::All => Op::All(over),
-                    ListFunction::Sum => Op::Sum(over),
-                    ListFunction::Min => Op::Least(over),
-                    ListFunction::Max => Op::Largest(over),
-                    ListFunction::Distinct => Op::Distinct(over),
-                })
+                self.add(Op::List(function, over))
             }
             CheckedNode::Given { field, stand_in } => {
                 let value = self.compile(field, depth);
@@ -191,72 +178,38 @@ impl Program {
 
     /// The deepest binder that an operation depends on.
     fn home(&self, op: Op) -> BinderId {
-        let of = |id: OpId| self.homes[id.0 as usize];
-        let deepest = |binders: &[BinderId]| {
-            binders.iter().copied().max_by_key(|binder| self.depths[*binder as usize]).unwrap_or(DOCUMENT)
-        };
-        let field = |field: FieldRef| field.binder;
         match op {
-            Op::Number(_) | Op::Truth(_) | Op::Choice(_) | Op::Text(_) | Op::Stage => DOCUMENT,
-            Op::Bound(binder) => binder,
-            Op::Field(read, _) | Op::Shown(read) => field(read),
-            Op::Figure(_) | Op::ShownFigure(_) | Op::ValidFigure(_) => GATE,
-            Op::Given(read, value, stand_in) => deepest(&[field(read), of(value), of(stand_in)]),
-            Op::InList(value, list) => deepest(&[of(value), field(list)]),
-            Op::Not(a) | Op::Negate(a) | Op::Abs(a) | Op::Table(_, a) => of(a),
-            Op::And(operands) | Op::Or(operands) => {
-                let homes: Vec<BinderId> = self.operands_of(operands).iter().map(|id| of(*id)).collect();
-                deepest(&homes)
-            }
-            Op::Less(a, b)
-            | Op::AtMost(a, b)
-            | Op::Same(a, b)
-            | Op::Add(a, b)
-            | Op::Subtract(a, b)
-            | Op::Multiply(a, b)
-            | Op::Divide(a, b)
-            | Op::Min(a, b)
-            | Op::Max(a, b) => deepest(&[of(a), of(b)]),
-            Op::Agree(a, b, c) => deepest(&[of(a), of(b), of(c)]),
-            Op::Count(over)
-            | Op::Any(over)
-            | Op::All(over)
-            | Op::Sum(over)
-            | Op::Least(over)
-            | Op::Largest(over)
-            | Op::Distinct(over) => self.home_of_list(over),
+            Op::List(_, over) => self.home_of_list(over),
+            _ => self.deepest(self.reads(op)),
         }
+    }
+
+    fn deepest(&self, binders: Vec<BinderId>) -> BinderId {
+        binders.into_iter().max_by_key(|binder| self.depths[*binder as usize]).unwrap_or(DOCUMENT)
     }
 
     /// A list function stands where its list is read, or deeper if its body reads deeper names than its own element.
     fn home_of_list(&self, over: Over) -> BinderId {
-        let mut home = over.list.binder;
         let own_depth = self.depths[over.bound as usize];
-        let mut deepen = |binder: BinderId| {
-            let depth = self.depths[binder as usize];
-            if depth < own_depth && depth > self.depths[home as usize] {
-                home = binder;
-            }
-        };
-        for id in &self.blocks[over.bound as usize] {
-            for read in self.reads(*id) {
-                deepen(read);
-            }
-        }
-        for id in [over.filter, over.body].into_iter().flatten() {
-            deepen(self.homes[id.0 as usize]);
-        }
-        home
+        let parts = [over.filter, over.body].into_iter().flatten().map(|id| self.homes[id.0 as usize]);
+        let inner = self.blocks[over.bound as usize].iter().flat_map(|id| self.reads(self.ops[id.0 as usize]));
+        let outer = parts.chain(inner).filter(|binder| self.depths[*binder as usize] < own_depth);
+        self.deepest(std::iter::once(over.list.binder).chain(outer).collect())
     }
 
-    /// The binders of the operands of an operation.
-    fn reads(&self, id: OpId) -> Vec<BinderId> {
+    /// The binders that an operation reads, itself or through its operands.
+    fn reads(&self, op: Op) -> Vec<BinderId> {
         let of = |id: OpId| self.homes[id.0 as usize];
-        match self.ops[id.0 as usize] {
-            Op::Given(_, value, stand_in) => vec![of(value), of(stand_in)],
+        match op {
+            Op::Number(_) | Op::Truth(_) | Op::Choice(_) | Op::Text(_) | Op::Stage => Vec::new(),
+            Op::Bound(binder) => vec![binder],
+            Op::Field(read, _) | Op::Shown(read) => vec![read.binder],
+            Op::Figure(_) | Op::ShownFigure(_) | Op::ValidFigure(_) => vec![GATE],
+            Op::Given(read, value, stand_in) => vec![read.binder, of(value), of(stand_in)],
             Op::InList(value, list) => vec![of(value), list.binder],
             Op::Not(a) | Op::Negate(a) | Op::Abs(a) | Op::Table(_, a) => vec![of(a)],
             Op::And(operands) | Op::Or(operands) => self.operands_of(operands).iter().map(|id| of(*id)).collect(),
+            Op::OneOf(value, set) => self.operands_of(set).iter().chain([&value]).map(|id| of(*id)).collect(),
             Op::Less(a, b)
             | Op::AtMost(a, b)
             | Op::Same(a, b)
@@ -267,30 +220,10 @@ impl Program {
             | Op::Min(a, b)
             | Op::Max(a, b) => vec![of(a), of(b)],
             Op::Agree(a, b, c) => vec![of(a), of(b), of(c)],
-            Op::Count(over)
-            | Op::Any(over)
-            | Op::All(over)
-            | Op::Sum(over)
-            | Op::Least(over)
-            | Op::Largest(over)
-            | Op::Distinct(over) => {
-                let mut binders = vec![over.list.binder];
-                for inner in &self.blocks[over.bound as usize] {
-                    binders.extend(self.reads(*inner));
-                }
-                binders
+            Op::List(_, over) => {
+                let inner = self.blocks[over.bound as usize].iter().flat_map(|id| self.reads(self.ops[id.0 as usize]));
+                std::iter::once(over.list.binder).chain(inner).collect()
             }
-            Op::Number(_)
-            | Op::Truth(_)
-            | Op::Choice(_)
-            | Op::Text(_)
-            | Op::Stage
-            | Op::Bound(_)
-            | Op::Field(..)
-            | Op::Shown(_)
-            | Op::Figure(_)
-            | Op::ShownFigure(_)
-            | Op::ValidFigure(_) => Vec::new(),
         }
     }
 

@@ -176,6 +176,7 @@ impl<'a> Machine<'a> {
             Op::Less(a, b) => self.compare(a, b, compare::less),
             Op::AtMost(a, b) => self.compare(a, b, compare::at_most),
             Op::Same(a, b) => self.same(a, b),
+            Op::OneOf(value, set) => self.one_of(value, set),
             Op::InList(value, list) => self.in_list(value, list),
             Op::Add(a, b) => self.numbers(a, b, |a, b| Some(a.plus(b))),
             Op::Subtract(a, b) => self.numbers(a, b, |a, b| Some(a.minus(b))),
@@ -190,13 +191,7 @@ impl<'a> Machine<'a> {
                 _ => Value::NotApplicable,
             },
             Op::Table(table, key) => look_up(&self.program.tables[table as usize], self.value(key)),
-            Op::Count(over) => self.count(over),
-            Op::Any(over) => self.any_or_all(over, false),
-            Op::All(over) => self.any_or_all(over, true),
-            Op::Sum(over) => self.sum(over),
-            Op::Least(over) => self.extreme(over, Quantity::min),
-            Op::Largest(over) => self.extreme(over, Quantity::max),
-            Op::Distinct(over) => self.distinct(over),
+            Op::List(function, over) => self.list(function, over),
         }
     }
 
@@ -228,6 +223,17 @@ impl<'a> Machine<'a> {
             _ => return Value::NotApplicable,
         };
         Value::Truth(truth)
+    }
+
+    fn one_of(&self, value: OpId, set: Operands) -> Value {
+        let mut found = Truth::NOT_APPLICABLE;
+        for other in self.program.operands_of(set) {
+            found = found.or(self.same(value, *other).truth());
+            if found.is_true() {
+                break;
+            }
+        }
+        as_value(found)
     }
 
     fn in_list(&self, value: OpId, list: FieldRef) -> Value {

@@ -4,6 +4,7 @@
 //! applicable. An element counts as certain where its filter is true, as open where the filter may be true, and is
 //! left out where it is false or does not apply.
 
+use super::ast::ListFunction;
 use super::evaluate::{Machine, as_value, same_text};
 use super::program::Over;
 use super::truth::Truth;
@@ -36,7 +37,20 @@ impl<'a> Machine<'a> {
         (filter, over.body.map(|body| self.value(body)))
     }
 
-    pub(super) fn count(&mut self, over: Over) -> Value {
+    /// A function over a list.
+    pub(super) fn list(&mut self, function: ListFunction, over: Over) -> Value {
+        match function {
+            ListFunction::Count => self.count(over),
+            ListFunction::Any => self.any_or_all(over, false),
+            ListFunction::All => self.any_or_all(over, true),
+            ListFunction::Sum => self.sum(over),
+            ListFunction::Min => self.extreme(over, Quantity::min),
+            ListFunction::Max => self.extreme(over, Quantity::max),
+            ListFunction::Distinct => self.distinct(over),
+        }
+    }
+
+    fn count(&mut self, over: Over) -> Value {
         let (mut certain, mut open, mut unknown) = (0u32, 0u32, false);
         match self.elements(over) {
             (_, Elements::NotApplicable) => return Value::NotApplicable,
@@ -58,7 +72,7 @@ impl<'a> Machine<'a> {
         Value::Number(counted(certain, open, unknown))
     }
 
-    pub(super) fn any_or_all(&mut self, over: Over, all: bool) -> Value {
+    fn any_or_all(&mut self, over: Over, all: bool) -> Value {
         let (list, len) = match self.elements(over) {
             (_, Elements::NotApplicable) => return Value::NotApplicable,
             (_, Elements::Missing) => return Value::Truth(Truth::UNKNOWN),
@@ -105,7 +119,7 @@ impl<'a> Machine<'a> {
         Ok(bodies)
     }
 
-    pub(super) fn sum(&mut self, over: Over) -> Value {
+    fn sum(&mut self, over: Over) -> Value {
         let bodies = match self.bodies(over) {
             Ok(bodies) => bodies,
             Err(value) => return value,
@@ -119,7 +133,7 @@ impl<'a> Machine<'a> {
         Value::Number(total)
     }
 
-    pub(super) fn extreme(&mut self, over: Over, pick: fn(Quantity, Quantity) -> Quantity) -> Value {
+    fn extreme(&mut self, over: Over, pick: fn(Quantity, Quantity) -> Quantity) -> Value {
         let bodies = match self.bodies(over) {
             Ok(bodies) => bodies,
             Err(value) => return value,
@@ -135,7 +149,7 @@ impl<'a> Machine<'a> {
         })
     }
 
-    pub(super) fn distinct(&mut self, over: Over) -> Value {
+    fn distinct(&mut self, over: Over) -> Value {
         let bodies = match self.bodies(over) {
             Ok(bodies) => bodies,
             Err(value) => return value,

@@ -6,6 +6,7 @@
 
 use std::collections::HashMap;
 
+use super::ast::ListFunction;
 use super::checked::FigureRef;
 use super::scope::{BinderId, FieldRef, Table};
 use super::truth::Truth;
@@ -85,6 +86,8 @@ pub enum Op {
     ValidFigure(u16),
     /// A field, or a stand-in where it is missing.
     Given(FieldRef, OpId, OpId),
+    /// Whether a value is one of others.
+    OneOf(OpId, Operands),
     /// The contrary.
     Not(OpId),
     /// All of these.
@@ -119,20 +122,8 @@ pub enum Op {
     Agree(OpId, OpId, OpId),
     /// A table's value at a key.
     Table(u16, OpId),
-    /// How many elements.
-    Count(Over),
-    /// Whether one element holds.
-    Any(Over),
-    /// Whether every element holds.
-    All(Over),
-    /// Sum over elements.
-    Sum(Over),
-    /// Least of elements.
-    Least(Over),
-    /// Largest of elements.
-    Largest(Over),
-    /// How many different values.
-    Distinct(Over),
+    /// A function over a list.
+    List(ListFunction, Over),
 }
 
 /// A compiled rule set.

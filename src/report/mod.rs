@@ -34,22 +34,8 @@ pub enum Format {
 }
 
 impl Format {
-    /// Every format, in the order that help lists them.
+    /// Every format.
     pub const ALL: [Format; 3] = [Format::Terminal, Format::Line, Format::Json];
-
-    /// The word for it on the command line.
-    pub fn word(self) -> &'static str {
-        match self {
-            Format::Terminal => "terminal",
-            Format::Line => "line",
-            Format::Json => "json",
-        }
-    }
-
-    /// The format of that word.
-    pub fn from_word(word: &str) -> Option<Self> {
-        Format::ALL.into_iter().find(|format| format.word() == word)
-    }
 }
 
 /// What the place that the report goes to can show; only the terminal format asks.
