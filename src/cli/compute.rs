@@ -1,23 +1,32 @@
 //! `gatewright compute`: one figure from values on the command line.
+//!
+//! The inputs are those of the figure. Where one of them is another figure, its value can be given, or the inputs of that
+//! other figure down to the fields.
 
 use super::args::{ComputeArgs, ListFormat, Look};
 use super::exit::Exit;
+use super::figure_input::{Given, read_input};
 use super::output::{note, print};
 use super::resolve::look;
-use crate::figures::{ALL, Figure, State, evaluate, find};
-use crate::quantity::{System, read};
-use crate::report::{Worked, figure_json, figure_text, figures_text};
+use crate::figures::{Absent, Figure, Input, InputKind, Plan, RootValue, Source, State, all, evaluate, find};
+use crate::quantity::System;
+use crate::report::{Worked, WorkedInput, figure_json, figure_text, figures_json, figures_text};
 use crate::vocabulary::nearest_name;
 
 /// Runs the command.
 pub fn run(arguments: &ComputeArgs, how: &Look) -> Exit {
     let width = look(how).width;
-    let Some(name) = &arguments.name else { return print(&figures_text(width)) };
+    let Some(name) = &arguments.name else {
+        return print(&match arguments.format {
+            ListFormat::Text => figures_text(width),
+            ListFormat::Json => figures_json(),
+        });
+    };
     let Some(figure) = find(name) else {
-        let known = ALL.into_iter().map(|figure| figure.name);
-        let hint = match nearest_name(name, known.clone()) {
+        let known = all().map(|figure| figure.name);
+        let hint = match nearest_name(name, known) {
             Some(near) => format!("did you mean `{near}`?"),
-            None => format!("the figures are {}", known.collect::<Vec<_>>().join(", ")),
+            None => "`gatewright compute` lists the figures".to_owned(),
         };
         note(&format!("gatewright: no figure is called `{name}`; {hint}"));
         return Exit::Usage;
@@ -31,7 +40,7 @@ pub fn run(arguments: &ComputeArgs, how: &Look) -> Exit {
             return Exit::Usage;
         }
     };
-    let computed = matches!(worked.outcome.state, State::Computed(_));
+    let computed = matches!(worked.state, State::Computed(_));
     let text = match arguments.format {
         ListFormat::Text => figure_text(&worked, width),
         ListFormat::Json => figure_json(&worked),
@@ -39,58 +48,101 @@ pub fn run(arguments: &ComputeArgs, how: &Look) -> Exit {
     print(&text).first_of(if computed { Exit::Clean } else { Exit::Findings })
 }
 
-/// Reads `key=value` arguments; every problem at once.
-fn worked<'f>(figure: &'f Figure, arguments: &[String]) -> Result<Worked<'f>, Vec<String>> {
+/// The plan of a figure for the names given: an input that is a figure is worked out where inputs of that figure are
+/// given and its own value is not.
+fn plan_for(figure: &'static Figure, names: &[&str]) -> Plan {
+    let given = |input: &Input| match input.source {
+        Source::Figure(other) => {
+            names.contains(&input.name) || !Plan::of(other).roots.iter().any(|root| names.contains(&root.name))
+        }
+        _ => true,
+    };
+    Plan::with(figure, &given)
+}
+
+/// Reads `key=value` arguments and works the figure out; every problem at once.
+fn worked(figure: &'static Figure, arguments: &[String]) -> Result<Worked, Vec<String>> {
     let mut problems = Vec::new();
-    let mut written: Vec<Option<String>> = vec![None; figure.inputs.len()];
-    let mut values = vec![None; figure.inputs.len()];
-    let (mut us, mut metric) = (0, 0);
+    let mut pairs = Vec::new();
     for argument in arguments {
-        let Some((key, text)) = argument.split_once('=') else {
-            problems.push(format!("`{argument}` is no input; write name='value with its unit'"));
+        match argument.split_once('=') {
+            Some(pair) => pairs.push(pair),
+            None => problems.push(format!("`{argument}` is no input; write name='value with its unit'")),
+        }
+    }
+    let names: Vec<&str> = pairs.iter().map(|(name, _)| *name).collect();
+    let plan = plan_for(figure, &names);
+    let mut given: Vec<Option<Given>> = vec![None; plan.roots.len()];
+    for (key, text) in pairs {
+        let Some(index) = plan.roots.iter().position(|root| root.name == key) else {
+            problems.push(unknown_input(&plan, key));
             continue;
         };
-        let Some(index) = figure.inputs.iter().position(|input| input.name == key) else {
-            let known = figure.inputs.iter().map(|input| input.name);
-            let near =
-                nearest_name(key, known.clone()).map_or_else(String::new, |near| format!("did you mean `{near}`? "));
-            let known: Vec<&str> = known.collect();
-            problems.push(format!("there is no input `{key}`; {near}the inputs are {}", known.join(", ")));
-            continue;
-        };
-        if written[index].is_some() {
+        let rows = matches!(plan.roots[index].kind, InputKind::Rows(_));
+        if given[index].is_some() && !rows {
             problems.push(format!("`{key}` is given twice"));
             continue;
         }
-        written[index] = Some(text.to_owned());
-        match read(figure.inputs[index].kind, text) {
-            Ok(reading) => {
-                match reading.system {
-                    System::Us => us += 1,
-                    System::Metric => metric += 1,
-                    System::Neutral => {}
-                }
-                values[index] = Some(reading.quantity);
-            }
-            Err(error) => {
-                let help = error.help.map_or_else(String::new, |help| format!("; {help}"));
-                problems.push(format!("{key}: {}{help}", error.message));
-            }
+        match read_input(plan.roots[index], text) {
+            Ok(read) => match &mut given[index] {
+                Some(known) => known.append(read),
+                none => *none = Some(read),
+            },
+            Err(problem) => problems.push(format!("{key}: {problem}")),
         }
     }
-    let lacking: Vec<&str> = figure
-        .inputs
-        .iter()
-        .zip(&written)
-        .filter(|(input, written)| written.is_none() && input.assume.is_none())
-        .map(|(input, _)| input.name)
-        .collect();
+    let needed =
+        plan.roots.iter().zip(&given).filter(|(root, given)| given.is_none() && root.absent == Absent::Lacking);
+    let lacking: Vec<&str> = needed.map(|(root, _)| root.name).filter(|name| !names.contains(name)).collect();
     if !lacking.is_empty() {
         problems.push(format!("not given: {}", lacking.join(", ")));
     }
     if !problems.is_empty() {
         return Err(problems);
     }
-    let system = if metric > us { System::Metric } else { System::Us };
-    Ok(Worked { figure, written, outcome: evaluate(figure, &values), system })
+    let values: Vec<RootValue> =
+        given.iter().map(|given| given.as_ref().map_or(RootValue::Absent, |given| given.value.clone())).collect();
+    let outcome = evaluate(&plan, &values);
+    if let State::Lacking(roots) = &outcome.state {
+        let names: Vec<&str> = roots.iter().map(|root| plan.roots[*root].name).collect();
+        return Err(vec![format!("not given: {}", names.join(", "))]);
+    }
+    let count = |system: System| given.iter().flatten().filter(|given| given.system == system).count();
+    let system = if count(System::Metric) > count(System::Us) { System::Metric } else { System::Us };
+    let input = |(number, root): (usize, &&'static Input)| {
+        let assumed = outcome.assumed.iter().find(|(assumed, _)| *assumed == number);
+        let written = given[number].as_ref().map(|given| given.text.clone());
+        WorkedInput {
+            name: root.name,
+            text: written.or(assumed.map(|(_, words)| (*words).to_owned())),
+            assumed: assumed.is_some(),
+        }
+    };
+    let named = |root: usize| plan.roots[root].name.to_owned();
+    Ok(Worked {
+        figure,
+        element: None,
+        inputs: plan.roots.iter().enumerate().map(input).collect(),
+        lacking: match &outcome.state {
+            State::Bounded(_, roots) => roots.iter().map(|root| named(*root)).collect(),
+            _ => Vec::new(),
+        },
+        assumed: outcome.assumed.iter().map(|(root, words)| (named(*root), (*words).to_owned())).collect(),
+        state: outcome.state,
+        system,
+    })
+}
+
+fn unknown_input(plan: &Plan, key: &str) -> String {
+    let known: Vec<&str> = plan.roots.iter().map(|root| root.name).collect();
+    let near = nearest_name(key, known.iter().copied());
+    let near = near.map_or_else(String::new, |near| format!("did you mean `{near}`? "));
+    let mut under = Vec::new();
+    for input in plan.figure.inputs {
+        if let Source::Figure(other) = input.source {
+            under.push(format!("{} or the inputs of {}", input.name, other.name));
+        }
+    }
+    let under = if under.is_empty() { String::new() } else { format!(" ({})", under.join("; ")) };
+    format!("there is no input `{key}`; {near}the inputs are {}{under}", known.join(", "))
 }

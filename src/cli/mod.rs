@@ -6,6 +6,7 @@ mod args;
 mod compute;
 mod exit;
 mod explain;
+mod figure_input;
 mod output;
 mod prove;
 mod resolve;

@@ -4,6 +4,7 @@ use super::ast::{Binder, Expr, Function, ListFunction, Node};
 use super::check::Checker;
 use super::checked::{Checked, CheckedNode};
 use super::error::ExprError;
+use super::resolve_figure::names_figure;
 use super::scope::{BinderId, Bound, FieldRef, KeyType};
 use super::ty::Type;
 use crate::quantity::Dimension;
@@ -171,7 +172,7 @@ impl Checker<'_, '_> {
         match function {
             Function::Shown => self.shown(&arguments[0]),
             Function::Valid => match &arguments[0].node {
-                Node::Path(parts) if parts[0] == "figure" => match self.figure(&arguments[0], parts) {
+                Node::Path(parts) if names_figure(parts) => match self.figure(&arguments[0], parts) {
                     Some((figure, _)) => (CheckedNode::ValidFigure(figure), Type::Truth),
                     None => WRONG,
                 },
@@ -221,7 +222,7 @@ impl Checker<'_, '_> {
                 return WRONG;
             }
         };
-        if parts[0] == "figure" {
+        if names_figure(&parts) {
             return match self.figure(argument, &parts) {
                 Some((figure, _)) => (CheckedNode::ShownFigure(figure), Type::Truth),
                 None => WRONG,

@@ -6,6 +6,7 @@
 use std::ops::Range;
 
 use super::ast::{Arithmetic, Comparison, Function, ListFunction};
+use super::figure::FigureRef;
 use super::program::OpId;
 use super::scope::{BinderId, FieldRef};
 use super::ty::Type;
@@ -23,24 +24,6 @@ pub struct Checked {
     pub node: CheckedNode,
     /// The operation that computes it; set by `compile`.
     pub op: OpId,
-}
-
-/// A figure with the fields that its inputs are read from.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct FigureRef {
-    /// Its name in the registry.
-    pub name: &'static str,
-    /// Where each input is read from, in their order.
-    pub inputs: Vec<FigureInput>,
-}
-
-/// Where an input of a figure is read from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct FigureInput {
-    /// The field.
-    pub field: FieldRef,
-    /// A field that is read instead where it is shown.
-    pub sooner: Option<FieldRef>,
 }
 
 /// The kinds of checked expression.
@@ -170,7 +153,7 @@ impl Checked {
         match &self.node {
             CheckedNode::Field(field) | CheckedNode::Shown(field) => found.push(*field),
             CheckedNode::Figure(figure) | CheckedNode::ShownFigure(figure) | CheckedNode::ValidFigure(figure) => {
-                found.extend(figure.inputs.iter().flat_map(|input| input.sooner.into_iter().chain([input.field])));
+                found.extend(figure.fields());
             }
             CheckedNode::List { list, .. } => found.push(*list),
             _ => {}

@@ -4,7 +4,8 @@
 //! again.
 
 use super::ast::{Arithmetic, Comparison, Function};
-use super::checked::{Checked, CheckedNode, FigureRef};
+use super::checked::{Checked, CheckedNode};
+use super::figure::FigureRef;
 use super::program::{Absent, Op, OpId, Operands, Over, Program};
 use super::scope::{BinderId, DOCUMENT, GATE};
 use super::truth::Truth;
@@ -204,7 +205,10 @@ impl Program {
             Op::Number(_) | Op::Truth(_) | Op::Choice(_) | Op::Text(_) | Op::Stage => Vec::new(),
             Op::Bound(binder) => vec![binder],
             Op::Field(read, _) | Op::Shown(read) => vec![read.binder],
-            Op::Figure(_) | Op::ShownFigure(_) | Op::ValidFigure(_) => vec![GATE],
+            Op::Figure(figure) | Op::ShownFigure(figure) | Op::ValidFigure(figure) => {
+                let fields = self.figures[figure as usize].fields();
+                fields.map(|field| field.binder).chain([GATE]).collect()
+            }
             Op::Given(read, value, stand_in) => vec![read.binder, of(value), of(stand_in)],
             Op::InList(value, list) => vec![of(value), list.binder],
             Op::Not(a) | Op::Negate(a) | Op::Abs(a) | Op::Table(_, a) => vec![of(a)],

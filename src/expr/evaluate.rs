@@ -3,14 +3,13 @@
 //! The review runs the document's block once, the gate's block for each gate, and an element's block for each element;
 //! rules read their outcomes from the cells. No recursion but over nested lists, no hashing, no allocation in the loop.
 
-use super::checked::FigureInput;
 use super::compare;
 use super::program::{Absent, Op, OpId, Operands, Program};
 use super::scope::{BinderId, FieldRef, KeyType, Table};
 use super::truth::Truth;
 use super::value::{TextAt, Value};
 use crate::document::{NodeId, Tree};
-use crate::figures::{State, evaluate as compute, find};
+use crate::figures::State;
 use crate::quantity::{Quantity, tolerance};
 use crate::submittal::{RecordIndex, Records, Slot};
 use crate::vocabulary::Symbol;
@@ -115,23 +114,9 @@ impl<'a> Machine<'a> {
         }
     }
 
-    /// The field that an input of a figure is read from in the gate at hand.
-    pub(super) fn read_from(&self, input: FigureInput) -> FieldRef {
-        input.sooner.filter(|sooner| shown(self.slot(*sooner)).is_true()).unwrap_or(input.field)
-    }
-
-    /// A figure from the fields of the gate at hand.
+    /// A figure of the rules, from the fields of the gate at hand.
     pub(super) fn figure(&self, index: u16) -> State {
-        let read = &self.program.figures[index as usize];
-        let value = |input: &FigureInput| match self.slot(self.read_from(*input)) {
-            Slot::Quantity(quantity, _) => Some(*quantity),
-            _ => None,
-        };
-        let values: Vec<Option<Quantity>> = read.inputs.iter().map(value).collect();
-        match find(read.name) {
-            Some(figure) => compute(figure, &values).state,
-            None => State::NotValid("there is no such figure".to_owned()),
-        }
+        self.work_out(&self.program.figures[index as usize]).state
     }
 
     /// The text behind a value.
@@ -157,12 +142,14 @@ impl<'a> Machine<'a> {
             Op::Field(field, absent) => load(self.slot(field), absent),
             Op::Shown(field) => Value::Truth(shown(self.slot(field))),
             Op::Figure(index) => match self.figure(index) {
-                State::Computed(value) => Value::Number(value),
+                State::Computed(value) | State::Bounded(value, _) => Value::Number(value),
                 State::Lacking(_) | State::NotValid(_) => Value::Number(Quantity::unknown()),
             },
-            Op::ShownFigure(index) => Value::Truth(Truth::known(!matches!(self.figure(index), State::Lacking(_)))),
+            Op::ShownFigure(index) => {
+                Value::Truth(Truth::known(!matches!(self.figure(index), State::Lacking(_) | State::Bounded(..))))
+            }
             Op::ValidFigure(index) => Value::Truth(match self.figure(index) {
-                State::Computed(_) => Truth::TRUE,
+                State::Computed(_) | State::Bounded(..) => Truth::TRUE,
                 State::NotValid(_) => Truth::FALSE,
                 State::Lacking(_) => Truth::FALSE_OR_TRUE,
             }),

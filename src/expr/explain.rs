@@ -168,11 +168,9 @@ impl Machine<'_> {
                 return self.look(if missing { stand_in } else { field }, blame);
             }
             CheckedNode::Figure(figure) | CheckedNode::ShownFigure(figure) | CheckedNode::ValidFigure(figure) => {
-                for input in &figure.inputs {
-                    let field = self.read_from(*input);
+                for field in figure.roots.iter().filter_map(|root| self.read_from(root)) {
                     if !matches!(self.slot(field), Slot::Missing | Slot::Placeholder | Slot::Unreadable) {
-                        let seen = self.seen(field);
-                        blame.add(seen);
+                        blame.add(self.seen(field));
                     }
                 }
                 let step = self.step(node, None);

@@ -7,7 +7,7 @@
 use std::collections::HashMap;
 
 use super::ast::ListFunction;
-use super::checked::FigureRef;
+use super::figure::FigureRef;
 use super::scope::{BinderId, FieldRef, Table};
 use super::truth::Truth;
 use crate::quantity::Quantity;

@@ -2,14 +2,13 @@
 
 use super::ast::{Expr, Node};
 use super::check::{Checker, yes_no};
-use super::checked::{Checked, CheckedNode, FigureInput, FigureRef};
+use super::checked::{Checked, CheckedNode};
 use super::error::ExprError;
 use super::parse::ROOTS;
 use super::program::OpId;
+use super::resolve_figure::names_figure;
 use super::scope::{Bound, DOCUMENT, FieldRef, GATE};
 use super::ty::Type;
-use crate::figures::{ALL, find};
-use crate::quantity::Dimension;
 use crate::vocabulary::{FieldKind, RecordId, Symbol, nearest_name};
 
 impl Checker<'_, '_> {
@@ -19,13 +18,13 @@ impl Checker<'_, '_> {
         match parts[0].as_str() {
             "constant" => return self.constant(expr, parts),
             "review" => return self.review(expr, parts),
-            "figure" => {
-                return match self.figure(expr, parts) {
-                    Some((figure, output)) => (CheckedNode::Figure(figure), Type::Number(output)),
-                    None => wrong,
-                };
-            }
             _ => {}
+        }
+        if names_figure(parts) {
+            return match self.figure(expr, parts) {
+                Some((figure, output)) => (CheckedNode::Figure(figure), Type::Number(output)),
+                None => wrong,
+            };
         }
         let Some(field) = self.field(expr, parts) else {
             return wrong;
@@ -48,46 +47,6 @@ impl Checker<'_, '_> {
             }
         };
         (CheckedNode::Field(field), ty)
-    }
-
-    /// `figure.NAME`: a figure of the gate, with the fields of its inputs.
-    pub(super) fn figure(&mut self, expr: &Expr, parts: &[String]) -> Option<(FigureRef, Dimension)> {
-        let name = parts[1..].join(".");
-        let Some(figure) = find(&name) else {
-            let error = ExprError::new(expr.span.clone(), format!("there is no figure `{name}`"));
-            self.errors.push(match nearest_name(&name, ALL.iter().map(|figure| figure.name)) {
-                Some(near) => error.with_help(format!("did you mean `figure.{near}`?")),
-                None => error.with_help("`gatewright compute` lists the figures"),
-            });
-            return None;
-        };
-        let mut inputs = Vec::new();
-        for input in figure.inputs {
-            let Some(field) = input.field.and_then(|path| self.field_of_gate(path)) else {
-                let message =
-                    format!("figure `{name}` cannot be read in a rule: no field of a gate gives its `{}`", input.name);
-                self.error(&expr.span, message);
-                return None;
-            };
-            let sooner = input.sooner.and_then(|path| self.field_of_gate(path));
-            inputs.push(FigureInput { field, sooner });
-        }
-        self.note_use(GATE);
-        Some((FigureRef { name: figure.name, inputs }, figure.output))
-    }
-
-    /// A field of the gate or of the document by its path from the top.
-    fn field_of_gate(&self, path: &str) -> Option<FieldRef> {
-        match path.strip_prefix("gate.") {
-            Some(path) => {
-                let field = self.scope.vocabulary.record(self.scope.gate).field(path)?;
-                Some(FieldRef { binder: GATE, record: self.scope.gate, field })
-            }
-            None => {
-                let field = self.scope.vocabulary.record(0).field(path)?;
-                Some(FieldRef { binder: DOCUMENT, record: 0, field })
-            }
-        }
     }
 
     /// A path as a declared field of any kind.

@@ -1,13 +1,13 @@
 //! Walks an open outcome to find the facts it waits for, the values it assumed, and what was stated not applicable.
 
-use super::checked::{Checked, CheckedNode, FigureRef};
+use super::checked::{Checked, CheckedNode};
 use super::evaluate::{Machine, shown};
 use super::explain::Seen;
+use super::figure::FigureRef;
 use super::program::Op;
 use super::scope::FieldRef;
 use super::value::Value;
-use crate::figures::{State, find};
-use crate::quantity::Quantity;
+use crate::figures::State;
 use crate::submittal::Slot;
 
 /// What an open outcome waits for.
@@ -33,10 +33,10 @@ impl Waiting {
 /// A value that was assumed, with the field it stands in for and the part that states it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Assumed {
-    /// The field that is missing.
-    pub field: Seen,
-    /// What was put in its place.
-    pub value: Value,
+    /// The field that is missing, where there is one for it.
+    pub field: Option<Seen>,
+    /// The name of the figure's input, where a figure assumes it.
+    pub name: &'static str,
     /// Bytes of the expression's text that state it.
     pub span: std::ops::Range<usize>,
     /// The words for it, where it is not the rule but a figure that assumes it.
@@ -64,9 +64,8 @@ impl Machine<'_> {
                 // Another field that is shown is no assumption: the rule reads that one instead.
                 && !matches!(stand_in.node, CheckedNode::Field(other) if shown(machine.slot(other)).is_true())
             {
-                let value = machine.value(stand_in.op);
                 let span = stand_in.span.clone();
-                let assumed = Assumed { field: machine.seen(field), value, span, words: None };
+                let assumed = Assumed { field: Some(machine.seen(field)), name: "", span, words: None };
                 if !found.contains(&assumed) {
                     found.push(assumed);
                 }
@@ -76,21 +75,14 @@ impl Machine<'_> {
     }
 
     /// The inputs that a figure assumes.
-    fn assumed_by(&self, read: &FigureRef, node: &Checked) -> Vec<Assumed> {
-        let inputs = find(read.name).map(|figure| figure.inputs).unwrap_or_default();
-        let mut found = Vec::new();
-        for (from, input) in read.inputs.iter().zip(inputs) {
-            let field = self.read_from(*from);
-            if let (Some((value, words)), Slot::Missing | Slot::Placeholder) = (input.assume, self.slot(field)) {
-                found.push(Assumed {
-                    field: self.seen(field),
-                    value: Value::Number(Quantity::point(value)),
-                    span: node.span.clone(),
-                    words: Some(words),
-                });
-            }
-        }
-        found
+    fn assumed_by(&self, figure: &FigureRef, node: &Checked) -> Vec<Assumed> {
+        let assumed = |(root, words): (usize, &'static str)| Assumed {
+            field: self.read_from(&figure.roots[root]).map(|field| self.seen(field)),
+            name: figure.plan.roots[root].name,
+            span: node.span.clone(),
+            words: Some(words),
+        };
+        self.work_out(figure).assumed.into_iter().map(assumed).collect()
     }
 
     /// The fields of a condition that are stated not applicable.
@@ -134,17 +126,17 @@ impl Machine<'_> {
         match &node.node {
             CheckedNode::Field(field) | CheckedNode::Shown(field) => self.wait_for(*field, waiting),
             CheckedNode::Figure(figure) | CheckedNode::ShownFigure(figure) | CheckedNode::ValidFigure(figure) => {
-                let assumes = find(figure.name).map(|figure| figure.inputs).unwrap_or_default();
-                for (from, input) in figure.inputs.iter().zip(assumes) {
-                    let field = self.read_from(*from);
-                    if input.assume.is_none() || !matches!(self.slot(field), Slot::Missing | Slot::Placeholder) {
-                        self.wait_for(field, waiting);
+                let state = self.work_out(figure).state;
+                match state {
+                    State::Computed(_) => {}
+                    State::NotValid(reason) => waiting.add_reason(reason),
+                    State::Bounded(_, roots) | State::Lacking(roots) => {
+                        for root in roots {
+                            for seen in self.unshown(&figure.roots[root]) {
+                                self.wait_for_seen(seen, waiting);
+                            }
+                        }
                     }
-                }
-                if let Op::Figure(index) | Op::ValidFigure(index) = self.program.ops[node.op.0 as usize]
-                    && let State::NotValid(reason) = self.figure(index)
-                {
-                    waiting.add_reason(reason);
                 }
             }
             CheckedNode::Given { field, stand_in } => {
@@ -201,11 +193,15 @@ impl Machine<'_> {
     }
 
     fn wait_for(&self, field: FieldRef, waiting: &mut Waiting) {
-        let seen = self.seen(field);
-        let list = match self.slot(field) {
+        self.wait_for_seen(self.seen(field), waiting);
+    }
+
+    fn wait_for_seen(&self, seen: Seen, waiting: &mut Waiting) {
+        let list = match self.records.slot(seen.record, seen.field.field) {
             Slot::Missing | Slot::Placeholder => &mut waiting.missing,
             Slot::Unreadable => &mut waiting.unreadable,
             Slot::Quantity(quantity, _) if !quantity.is_shown() => &mut waiting.one_ended,
+            Slot::Choices { len: 0, .. } => return waiting.add_reason("the list is empty".to_owned()),
             _ => return,
         };
         if !list.contains(&seen) {

@@ -1,22 +1,37 @@
-//! A figure over ranges: every combination of the ends of its ranged inputs, and of the breaks inside them.
+//! A figure over ranges: every combination of the ends of the ranged fields under it, and of the breaks inside them.
 //!
-//! A figure that is monotone in each input has its extremes at corners; where it changes course at a known value, that
-//! value is looked at from both sides. A property test draws points inside random boxes and holds every declaration to
-//! it.
+//! A figure that is monotone in each field has its extremes at corners; where it changes course at a known value, that
+//! value is looked at from both sides. The largest, smallest or absolute value of figures is taken from their ranges. A
+//! property test draws points inside random boxes and holds every declaration to it.
 
-use super::figure::{Figure, Over};
+use super::figure::{Absent, Figure, NoValue, Work};
+use super::plan::{Node, Operand, Plan, PointNode};
+use super::point::{Cells, Point};
 use crate::quantity::Quantity;
 
-/// Ranged inputs that one figure may have; more would cost too many evaluations.
+/// Ranged fields that one figure may rest on; more would cost too many evaluations.
 pub const MOST_RANGES: usize = 6;
+
+/// What is known of a root of a plan.
+#[derive(Debug, Clone, PartialEq)]
+pub enum RootValue {
+    /// Not shown.
+    Absent,
+    /// A measured value, or the number of a choice, a set or a yes.
+    Value(Quantity),
+    /// Rows of measured values, one after the other.
+    Rows(Vec<Quantity>),
+}
 
 /// What a figure came to.
 #[derive(Debug, Clone, PartialEq)]
 pub enum State {
     /// Its value.
     Computed(Quantity),
-    /// Inputs that are not shown, by name.
-    Lacking(Vec<&'static str>),
+    /// Not settled, but within these bounds; the roots that would settle it.
+    Bounded(Quantity, Vec<usize>),
+    /// Roots that are not shown, by their numbers in the plan.
+    Lacking(Vec<usize>),
     /// Outside its limits, or not to be computed over a range: why.
     NotValid(String),
 }
@@ -26,78 +41,303 @@ pub enum State {
 pub struct Outcome {
     /// The state.
     pub state: State,
-    /// Inputs that were assumed, each with the words for the value.
-    pub assumed: Vec<(&'static str, &'static str)>,
+    /// Roots that were assumed, each with the words for the value.
+    pub assumed: Vec<(usize, &'static str)>,
 }
 
-/// Computes a figure from its inputs, in their order; `None` where one is not shown.
-pub fn evaluate(figure: &Figure, values: &[Option<Quantity>]) -> Outcome {
-    let mut assumed = Vec::new();
-    let mut lacking = Vec::new();
-    let mut known = Vec::with_capacity(figure.inputs.len());
-    for (index, input) in figure.inputs.iter().enumerate() {
-        match (values.get(index).copied().flatten(), input.assume) {
-            (Some(value), _) if value.is_shown() => known.push(value),
-            (None, Some((value, words))) => {
-                assumed.push((input.name, words));
-                known.push(Quantity::point(value));
-            }
-            _ => lacking.push(input.name),
+/// Computes a figure from its roots, in the order of the plan.
+pub fn evaluate(plan: &Plan, values: &[RootValue]) -> Outcome {
+    let mut run = Run { plan, values, assumed: Vec::new() };
+    let state = run.node(&plan.node);
+    Outcome { state, assumed: run.assumed }
+}
+
+impl Figure {
+    /// The value of a figure of points at given inputs and constants in SI; an input that is not shown has no numbers.
+    ///
+    /// # Errors
+    ///
+    /// Where the function has no value there, or the figure is none of points.
+    pub fn at(&self, inputs: &[Vec<f64>], constants: &[f64]) -> Result<f64, NoValue> {
+        let Work::Point(function) = self.work else {
+            return super::figure::not_valid("it is taken from other figures");
+        };
+        let cells = inputs.concat();
+        let mut first = 0;
+        let mut at = Vec::with_capacity(inputs.len());
+        for input in inputs {
+            at.push(Cells { first, len: input.len() });
+            first += input.len();
+        }
+        function(&Point { cells: &cells, inputs: &at, constants })
+    }
+}
+
+struct Run<'a> {
+    plan: &'a Plan,
+    values: &'a [RootValue],
+    assumed: Vec<(usize, &'static str)>,
+}
+
+impl Run<'_> {
+    fn node(&mut self, node: &Node) -> State {
+        match node {
+            Node::Point(point) => self.point(point),
+            Node::Largest(parts) => self.extreme(parts, Quantity::max),
+            Node::Smallest(parts) => self.extreme(parts, Quantity::min),
+            Node::Magnitude(part) => match self.node(part) {
+                State::Computed(value) => State::Computed(value.abs()),
+                State::Bounded(value, lacking) => State::Bounded(value.abs(), lacking),
+                other => other,
+            },
+            Node::Claimed { root, parts } => self.claimed(*root, parts),
         }
     }
-    let state = if lacking.is_empty() { over_box(figure, &known) } else { State::Lacking(lacking) };
-    Outcome { state, assumed }
+
+    fn extreme(&mut self, parts: &[Node], pick: fn(Quantity, Quantity) -> Quantity) -> State {
+        let mut found: Option<Quantity> = None;
+        let mut lacking: Vec<usize> = Vec::new();
+        let mut reason = None;
+        for part in parts {
+            match self.node(part) {
+                State::Computed(value) => found = Some(found.map_or(value, |found| pick(found, value))),
+                State::Bounded(_, more) | State::Lacking(more) => add(&mut lacking, &more),
+                State::NotValid(why) => reason = reason.or(Some(why)),
+            }
+        }
+        match (found, reason) {
+            _ if !lacking.is_empty() => State::Lacking(lacking),
+            (_, Some(reason)) => State::NotValid(reason),
+            (Some(value), None) => State::Computed(value),
+            (None, None) => State::NotValid("there is nothing to take it from".to_owned()),
+        }
+    }
+
+    fn claimed(&mut self, root: usize, parts: &[Node]) -> State {
+        let claimed = match &self.values[root] {
+            // A set is stored as a whole sum of powers of two.
+            RootValue::Value(set) => set.lo as usize,
+            _ => 0,
+        };
+        if claimed != 0 {
+            let chosen: Vec<Node> = (0..parts.len())
+                .filter(|number| claimed & (1 << number) != 0)
+                .map(|number| parts[number].clone())
+                .collect();
+            return self.extreme(&chosen, Quantity::max);
+        }
+        let mut bounds = match parts.first().map(|part| self.node(part)) {
+            Some(State::Computed(least)) => least,
+            Some(State::Lacking(mut lacking)) => {
+                add(&mut lacking, &[root]);
+                return State::Lacking(lacking);
+            }
+            Some(other) => return other,
+            None => return State::Lacking(vec![root]),
+        };
+        for part in &parts[1..] {
+            bounds.hi = match self.node(part) {
+                State::Computed(value) => bounds.hi.max(value.hi),
+                _ => f64::INFINITY,
+            };
+            if bounds.hi.is_finite() {
+                bounds.mag = bounds.mag.max(bounds.hi.abs());
+            }
+        }
+        State::Bounded(Quantity { lo_declared: false, hi_declared: false, ..bounds }, vec![root])
+    }
+
+    fn point(&mut self, node: &PointNode) -> State {
+        let mut lacking: Vec<usize> = Vec::new();
+        let mut reason: Option<String> = None;
+        let mut cells: Vec<f64> = Vec::with_capacity(64);
+        let mut ranged: Vec<Ranged> = Vec::new();
+        let mut roots = vec![Loaded::Absent; self.plan.roots.len()];
+        for (root, course) in &node.roots {
+            let values = match &self.values[*root] {
+                RootValue::Absent => continue,
+                RootValue::Value(value) => std::slice::from_ref(value),
+                RootValue::Rows(rows) => rows.as_slice(),
+            };
+            if values.iter().any(|value| !value.is_shown()) {
+                roots[*root] = Loaded::Open;
+                continue;
+            }
+            roots[*root] = Loaded::At(Cells { first: cells.len(), len: values.len() });
+            for value in values {
+                if !value.is_point() {
+                    if course.one_value {
+                        let name = self.plan.roots[*root].name;
+                        reason = reason.or(Some(format!("`{name}` is a range; state one value")));
+                    }
+                    ranged.push(Ranged {
+                        cell: cells.len(),
+                        name: self.plan.roots[*root].name,
+                        places: places(*value, &course.breaks),
+                    });
+                }
+                cells.push(value.lo);
+            }
+        }
+        let mut derived = Vec::with_capacity(node.derived.len());
+        for (figure, part) in &node.derived {
+            derived.push(match self.node(part) {
+                State::Computed(value) => {
+                    if !value.is_point() {
+                        ranged.push(Ranged { cell: cells.len(), name: figure.name, places: vec![value.lo, value.hi] });
+                    }
+                    cells.push(value.lo);
+                    Some(Cells { first: cells.len() - 1, len: 1 })
+                }
+                State::Bounded(_, more) | State::Lacking(more) => {
+                    add(&mut lacking, &more);
+                    None
+                }
+                State::NotValid(why) => {
+                    reason = reason.or(Some(why));
+                    None
+                }
+            });
+        }
+        // One cell for each step's own value, then where each step finds its inputs; `None`: it cannot be worked out.
+        let own = cells.len();
+        cells.resize(own + node.steps.len(), f64::NAN);
+        let mut inputs: Vec<Option<Vec<Cells>>> = Vec::with_capacity(node.steps.len());
+        for step in &node.steps {
+            let mut found = Some(Vec::with_capacity(step.operands.len()));
+            for (operand, input) in step.operands.iter().zip(step.figure.inputs) {
+                let at = match *operand {
+                    Operand::Derived(number) => derived[number],
+                    Operand::Step(number) => inputs[number].is_some().then_some(Cells { first: own + number, len: 1 }),
+                    Operand::Root(root) => match (roots[root], input.absent) {
+                        (Loaded::At(at), _) => Some(at),
+                        (Loaded::Absent, Absent::Optional) => Some(Cells { first: 0, len: 0 }),
+                        (Loaded::Absent, Absent::Assume(value, words)) => {
+                            let assumed = (root, words);
+                            if !self.assumed.contains(&assumed) {
+                                self.assumed.push(assumed);
+                            }
+                            cells.push(value);
+                            Some(Cells { first: cells.len() - 1, len: 1 })
+                        }
+                        _ => {
+                            add(&mut lacking, &[root]);
+                            None
+                        }
+                    },
+                };
+                found = match (found, at) {
+                    (Some(mut list), Some(at)) => {
+                        list.push(at);
+                        Some(list)
+                    }
+                    _ => None,
+                };
+            }
+            // What a function finds lacking shows at the first point already.
+            if let Some(list) = &found {
+                let number = inputs.len();
+                match run(step, &cells, list) {
+                    Ok(value) => cells[own + number] = value,
+                    Err(NoValue::NotValid(why)) => {
+                        reason = reason.or(Some(why));
+                        found = None;
+                    }
+                    Err(NoValue::Lacking(names)) => {
+                        for (operand, input) in step.operands.iter().zip(step.figure.inputs) {
+                            if let (Operand::Root(root), true) = (operand, names.contains(&input.name)) {
+                                add(&mut lacking, &[*root]);
+                            }
+                        }
+                        found = None;
+                    }
+                }
+            }
+            inputs.push(found);
+        }
+        if !lacking.is_empty() {
+            return State::Lacking(lacking);
+        }
+        if let Some(reason) = reason {
+            return State::NotValid(reason);
+        }
+        if ranged.len() > MOST_RANGES {
+            let names: Vec<&str> = ranged.iter().map(|ranged| ranged.name).collect();
+            let names = names.join(", ");
+            return State::NotValid(format!("it rests on {} ranges ({names}); state single values", ranged.len()));
+        }
+        let inputs: Vec<Vec<Cells>> = inputs.into_iter().flatten().collect();
+        over_corners(node, &inputs, cells, own, &ranged)
+    }
 }
 
-fn over_box(figure: &Figure, values: &[Quantity]) -> State {
-    let mut choices: Vec<Vec<f64>> = Vec::with_capacity(values.len());
-    let mut ranged = Vec::new();
-    for (input, value) in figure.inputs.iter().zip(values) {
-        if value.is_point() {
-            choices.push(vec![value.lo]);
-            continue;
+/// The range of the last step over every combination of the places of the ranged cells.
+fn over_corners(node: &PointNode, inputs: &[Vec<Cells>], mut cells: Vec<f64>, own: usize, ranged: &[Ranged]) -> State {
+    let last = own + node.steps.len() - 1;
+    let (mut lo, mut hi) = (f64::INFINITY, f64::NEG_INFINITY);
+    let mut at = vec![0; ranged.len()];
+    loop {
+        for (ranged, place) in ranged.iter().zip(&at) {
+            cells[ranged.cell] = ranged.places[*place];
         }
-        ranged.push(input.name);
-        let mut places = vec![value.lo, value.hi];
-        match input.over {
-            Over::Monotone => {}
-            Over::OneValue => {
-                return State::NotValid(format!("`{}` is a range; state one value", input.name));
-            }
-            Over::Breaks(breaks) => {
-                for at in breaks.iter().filter(|at| value.lo < **at && **at < value.hi) {
-                    let nudge = 1e-12 * at.abs();
-                    places.extend([at - nudge, *at, at + nudge]);
+        for (number, step) in node.steps.iter().enumerate() {
+            match run(step, &cells, &inputs[number]) {
+                Ok(value) if !value.is_finite() => {
+                    return State::NotValid("the value is not finite; check the inputs".to_owned());
+                }
+                Ok(value) => cells[own + number] = value,
+                Err(NoValue::NotValid(reason)) => return State::NotValid(reason),
+                Err(NoValue::Lacking(names)) => {
+                    return State::NotValid(format!("{} would be needed somewhere in the range", names.join(", ")));
                 }
             }
         }
-        choices.push(places);
-    }
-    if ranged.len() > MOST_RANGES {
-        let names = ranged.join(", ");
-        return State::NotValid(format!("{} inputs are ranges ({names}); state single values", ranged.len()));
-    }
-    let constants: Vec<f64> = figure.constants.iter().map(|constant| constant.value).collect();
-    let mut at = vec![0; choices.len()];
-    let mut found: Option<(f64, f64)> = None;
-    loop {
-        let point: Vec<f64> = at.iter().zip(&choices).map(|(index, places)| places[*index]).collect();
-        match (figure.point)(&point, &constants) {
-            Err(reason) => return State::NotValid(reason),
-            Ok(value) if !value.is_finite() => {
-                return State::NotValid("the value is not finite; check the inputs".to_owned());
-            }
-            Ok(value) => {
-                found = Some(found.map_or((value, value), |(lo, hi)| (lo.min(value), hi.max(value))));
-            }
-        }
+        lo = lo.min(cells[last]);
+        hi = hi.max(cells[last]);
         // The next combination, counting like an odometer.
-        let Some(wheel) = (0..at.len()).find(|wheel| at[*wheel] + 1 < choices[*wheel].len()) else { break };
+        let Some(wheel) = (0..at.len()).find(|wheel| at[*wheel] + 1 < ranged[*wheel].places.len()) else { break };
         at[wheel] += 1;
         at[..wheel].fill(0);
     }
-    match found {
-        Some((lo, hi)) => State::Computed(Quantity::range(lo, hi)),
-        None => State::NotValid("the figure has no inputs".to_owned()),
+    State::Computed(Quantity::range(lo, hi))
+}
+
+fn run(step: &super::plan::Step, cells: &[f64], inputs: &[Cells]) -> Result<f64, NoValue> {
+    let Work::Point(function) = step.figure.work else {
+        return super::figure::not_valid("it is taken from other figures");
+    };
+    function(&Point { cells, inputs, constants: &step.constants })
+}
+
+/// A root as its cells were laid out.
+#[derive(Debug, Clone, Copy)]
+enum Loaded {
+    Absent,
+    /// One end of it is not declared.
+    Open,
+    At(Cells),
+}
+
+struct Ranged {
+    cell: usize,
+    name: &'static str,
+    places: Vec<f64>,
+}
+
+/// The ends of a range, and the breaks inside it from both sides.
+fn places(value: Quantity, breaks: &[f64]) -> Vec<f64> {
+    let mut places = vec![value.lo, value.hi];
+    for at in breaks.iter().filter(|at| value.lo < **at && **at < value.hi) {
+        let nudge = 1e-12 * at.abs();
+        places.extend([at - nudge, *at, at + nudge]);
+    }
+    places
+}
+
+fn add(list: &mut Vec<usize>, more: &[usize]) {
+    for root in more {
+        if !list.contains(root) {
+            list.push(*root);
+        }
     }
 }

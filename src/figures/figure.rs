@@ -1,5 +1,6 @@
-//! What a figure is.
+//! What a figure is: a name, typed inputs, the formula in words and as a function of points, its source and limits.
 
+use super::point::Point;
 use crate::quantity::{Dimension, QuantityKind};
 
 /// What a figure is a figure of.
@@ -7,8 +8,75 @@ use crate::quantity::{Dimension, QuantityKind};
 pub enum Of {
     /// A gate.
     Gate,
-    /// A post.
+    /// A support post or a latch post; its fields are written `post.x`.
     Post,
+    /// A joint in a track; its fields are written `splice.x`.
+    Splice,
+    /// A panel of the leaf; its fields are written `panel.x`.
+    Panel,
+}
+
+impl Of {
+    /// In words, with the article.
+    pub fn words(self) -> &'static str {
+        match self {
+            Of::Gate => "the gate",
+            Of::Post => "a post",
+            Of::Splice => "a splice",
+            Of::Panel => "a panel",
+        }
+    }
+
+    /// In one word, as JSON has it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Of::Gate => "gate",
+            Of::Post => "post",
+            Of::Splice => "splice",
+            Of::Panel => "panel",
+        }
+    }
+}
+
+/// What an input holds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum InputKind {
+    /// A measured value.
+    Quantity(QuantityKind),
+    /// One of these words; the function gets its number in this list.
+    Choice(&'static [&'static str]),
+    /// Some of these words; the function gets the set as a sum of powers of two.
+    Choices(&'static [&'static str]),
+    /// Yes or no; the function gets 1 or 0.
+    YesNo,
+    /// Whether a text is there; the function gets 1.
+    Stated,
+    /// Any number of rows of measured values.
+    Rows(&'static [Column]),
+}
+
+/// A column of an input of rows.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Column {
+    /// Its name.
+    pub name: &'static str,
+    /// What it measures.
+    pub kind: QuantityKind,
+    /// The field of a list's element that it is read from.
+    pub field: &'static str,
+    /// What stands before it on a command line: `, ` or ` at `.
+    pub after: &'static str,
+}
+
+/// Where an input comes from in a submittal.
+#[derive(Debug, Clone, Copy)]
+pub enum Source {
+    /// No field gives it: it is for the command line, or optional.
+    CommandLine,
+    /// The first of these fields that is shown. They begin with `gate.`, `site.`, or the name of the element.
+    Fields(&'static [&'static str]),
+    /// Another figure.
+    Figure(&'static Figure),
 }
 
 /// How a figure behaves over a range of one input.
@@ -22,23 +90,32 @@ pub enum Over {
     OneValue,
 }
 
-/// A named input.
+/// What an input is where it is not shown.
 #[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Absent {
+    /// The figure cannot be computed.
+    Lacking,
+    /// This SI value stands in, in these words; reports say that it is assumed.
+    Assume(f64, &'static str),
+    /// The figure does without it; the function gets no number.
+    Optional,
+}
+
+/// A named input.
+#[derive(Debug, Clone, Copy)]
 pub struct Input {
     /// Its name, as `compute` takes it.
     pub name: &'static str,
-    /// What it measures.
-    pub kind: QuantityKind,
+    /// What it holds.
+    pub kind: InputKind,
     /// What it means.
     pub meaning: &'static str,
-    /// The field of a submittal that it is read from, where there is one.
-    pub field: Option<&'static str>,
-    /// The field that is read instead where it is shown: the span of one leaf of a pair before the opening.
-    pub sooner: Option<&'static str>,
+    /// Where it comes from in a submittal.
+    pub source: Source,
     /// How the figure behaves over a range of it.
     pub over: Over,
-    /// The value that stands in where it is not shown (SI), with the words for it.
-    pub assume: Option<(f64, &'static str)>,
+    /// What it is where it is not shown.
+    pub absent: Absent,
 }
 
 /// A number with a dimension that the formula holds.
@@ -52,8 +129,30 @@ pub struct Constant {
     pub source: &'static str,
 }
 
-/// Why a figure has no value at a point: in words, to be printed.
-pub type NotValid = String;
+/// Why a figure has no value at a point.
+#[derive(Debug, Clone, PartialEq)]
+pub enum NoValue {
+    /// Outside its limits: why, in words to be printed.
+    NotValid(String),
+    /// These of its inputs, optional one by one, are needed here.
+    Lacking(&'static [&'static str]),
+}
+
+/// How a figure is worked out.
+#[derive(Debug, Clone, Copy)]
+pub enum Work {
+    /// A function of single values.
+    Point(fn(&Point<'_>) -> Result<f64, NoValue>),
+    /// The largest of other figures.
+    Largest(&'static [&'static Figure]),
+    /// The smallest of other figures.
+    Smallest(&'static [&'static Figure]),
+    /// Another figure without its sign.
+    Magnitude(&'static Figure),
+    /// The largest of the figures of those cases that the input names. While no case is named, it lies between the first
+    /// figure and the largest of all.
+    Claimed(&'static Input, &'static [&'static Figure]),
+}
 
 /// One computed quantity.
 #[derive(Debug)]
@@ -76,18 +175,65 @@ pub struct Figure {
     pub source: &'static str,
     /// Where it must not be used.
     pub validity: &'static str,
-    /// The function: inputs and constants in SI.
-    pub point: fn(&[f64], &[f64]) -> Result<f64, NotValid>,
+    /// How it is worked out.
+    pub work: Work,
+}
+
+/// An error that says why a figure does not hold.
+pub(super) fn not_valid<T>(reason: impl Into<String>) -> Result<T, NoValue> {
+    Err(NoValue::NotValid(reason.into()))
 }
 
 impl Input {
-    /// An input that is read from a field and over which the figure is monotone.
+    /// An input of a measured value, over which the figure is monotone, read from the first of these fields that is
+    /// shown; without fields it is for the command line.
     pub(super) const fn of(
         name: &'static str,
         kind: QuantityKind,
         meaning: &'static str,
-        field: Option<&'static str>,
+        fields: &'static [&'static str],
     ) -> Input {
-        Input { name, kind, meaning, field, sooner: None, over: Over::Monotone, assume: None }
+        Input::any(name, InputKind::Quantity(kind), meaning, fields)
+    }
+
+    /// An input of any kind.
+    pub(super) const fn any(
+        name: &'static str,
+        kind: InputKind,
+        meaning: &'static str,
+        fields: &'static [&'static str],
+    ) -> Input {
+        let source = if fields.is_empty() { Source::CommandLine } else { Source::Fields(fields) };
+        Input { name, kind, meaning, source, over: Over::Monotone, absent: Absent::Lacking }
+    }
+
+    /// An input that another figure gives.
+    pub(super) const fn figure(
+        name: &'static str,
+        kind: QuantityKind,
+        meaning: &'static str,
+        figure: &'static Figure,
+    ) -> Input {
+        Input { source: Source::Figure(figure), ..Input::of(name, kind, meaning, &[]) }
+    }
+
+    /// The same, with a value that stands in where it is not shown.
+    pub(super) const fn assumed(self, value: f64, words: &'static str) -> Input {
+        Input { absent: Absent::Assume(value, words), ..self }
+    }
+
+    /// The same, where the figure can do without.
+    pub(super) const fn optional(self) -> Input {
+        Input { absent: Absent::Optional, ..self }
+    }
+
+    /// The same, with the values at which the figure changes its course.
+    pub(super) const fn breaks(self, at: &'static [f64]) -> Input {
+        Input { over: Over::Breaks(at), ..self }
+    }
+
+    /// The same, refusing a range.
+    pub(super) const fn one_value(self) -> Input {
+        Input { over: Over::OneValue, ..self }
     }
 }

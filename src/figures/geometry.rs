@@ -3,140 +3,301 @@
 //! Lengths count from the opening edge on the fulcrum side. Both carriages stay on the track over the whole travel where
 //! the two end positions allow it; a scan of 4,001 positions confirmed the closed forms.
 
-use super::figure::{Figure, Input, Of};
+use super::figure::{Figure, Input, Of, Work, not_valid};
+use super::inputs::{
+    CARRIAGE, CHORD_DEPTH, COUNTERBALANCE, LEAF_HEIGHT, LEAF_LENGTH as LENGTH, OPENING, OVERLAP, RECESS, SETBACK,
+    SPACING,
+};
 use crate::quantity::{Dimension, QuantityKind::Length};
 
-const OPENING: Input = Input {
-    sooner: Some("gate.span"),
-    ..Input::of("opening", Length, "clear opening that the leaf covers", Some("gate.opening"))
-};
-const PASSAGE: Input = Input::of("opening", Length, "clear opening between the posts", Some("gate.opening"));
-const OVERLAP: Input = Input::of(
-    "latch_overlap",
-    Length,
-    "leaf past the opening at the latch side, closed",
-    Some("gate.leaf.latch_overlap"),
-);
-const COUNTERBALANCE: Input =
-    Input::of("counterbalance", Length, "opening edge to tail end, closed", Some("gate.leaf.counterbalance"));
-const RECESS: Input =
-    Input::of("recess", Length, "leading edge behind the opening edge, open", Some("gate.leaf.recess"));
-const SETBACK: Input =
-    Input::of("setback", Length, "opening edge to the center of the front carriage", Some("gate.carriages.setback"));
-const SPACING: Input = Input::of("spacing", Length, "carriage center to center", Some("gate.carriages.spacing"));
-const CARRIAGE: Input =
-    Input::of("carriage_length", Length, "outer wheel to outer wheel of one carriage", Some("gate.carriages.length"));
-const TAIL_MARGIN: Input = Input {
-    assume: Some((0.0, "0 in")),
-    ..Input::of("tail_margin", Length, "track needed behind the tail carriage", Some("gate.carriages.tail_margin"))
-};
-const LEAD_MARGIN: Input = Input {
-    assume: Some((0.0, "0 in")),
-    ..Input::of("lead_margin", Length, "track needed before the front carriage", Some("gate.carriages.lead_margin"))
-};
-const LENGTH: Input = Input::of("leaf_length", Length, "overall length of the leaf", Some("gate.leaf.length"));
+const PASSAGE: Input = Input::of("opening", Length, "clear opening between the posts", &["gate.opening"]);
+const TAIL_MARGIN: Input =
+    Input::of("tail_margin", Length, "track needed behind the tail carriage", &["gate.carriages.tail_margin"])
+        .assumed(0.0, "0 in");
+const LEAD_MARGIN: Input =
+    Input::of("lead_margin", Length, "track needed before the front carriage", &["gate.carriages.lead_margin"])
+        .assumed(0.0, "0 in");
 const INTRUSION: Input =
-    Input::of("intrusion", Length, "into the passage of leaf, receiver or guides, open", Some("gate.intrusion"));
+    Input::of("intrusion", Length, "into the passage of leaf, receiver or guides, open", &["gate.intrusion"]);
+const RUN_BACK: Input =
+    Input::of("run_back", Length, "opening edge to the first obstruction along the fence line", &["gate.run_back"]);
 
 const SOURCE: &str = "arithmetic on the declared dimensions; closed form confirmed by a scan of the travel";
 const NOWHERE: &str = "none; it is as good as the dimensions";
+const FROM_EDGE: &str = "only where the counterbalance counts from the opening edge";
+
+const PLAIN: Figure = Figure {
+    name: "",
+    title: "",
+    of: Of::Gate,
+    inputs: &[],
+    constants: &[],
+    output: Dimension::LENGTH,
+    formula: "",
+    source: SOURCE,
+    validity: NOWHERE,
+    work: Work::Point(|_| not_valid("it has no formula")),
+};
 
 /// Overall length of the leaf.
 pub static LEAF_LENGTH: Figure = Figure {
     name: "leaf_length",
     title: "overall length of the leaf",
-    of: Of::Gate,
     inputs: &[OPENING, OVERLAP, COUNTERBALANCE],
-    constants: &[],
-    output: Dimension::LENGTH,
     formula: "opening + latch_overlap + counterbalance",
-    source: SOURCE,
-    validity: NOWHERE,
-    point: |inputs, _| Ok(inputs[0] + inputs[1] + inputs[2]),
+    work: Work::Point(|point| {
+        let [opening, overlap, counterbalance] = point.numbers();
+        Ok(opening + overlap + counterbalance)
+    }),
+    ..PLAIN
 };
 
 /// Counterbalance over opening.
 pub static COUNTERBALANCE_RATIO: Figure = Figure {
     name: "counterbalance_ratio",
     title: "counterbalance over opening, from the opening edge",
-    of: Of::Gate,
     inputs: &[COUNTERBALANCE, OPENING],
-    constants: &[],
     output: Dimension::NONE,
     formula: "counterbalance / opening",
-    source: SOURCE,
     validity: "only where the counterbalance counts from the opening edge; a ratio is no proof of strength",
-    point: |inputs, _| {
-        if inputs[1] > 0.0 { Ok(inputs[0] / inputs[1]) } else { Err("the opening can be zero".to_owned()) }
-    },
+    work: Work::Point(|point| {
+        let [counterbalance, opening] = point.numbers();
+        if opening > 0.0 { Ok(counterbalance / opening) } else { not_valid("the opening can be zero") }
+    }),
+    ..PLAIN
 };
 
 /// Travel from closed to open.
 pub static TRAVEL: Figure = Figure {
     name: "travel",
     title: "travel of the leaf from closed to open",
-    of: Of::Gate,
     inputs: &[OPENING, OVERLAP, RECESS],
-    constants: &[],
-    output: Dimension::LENGTH,
     formula: "opening + latch_overlap + recess",
-    source: SOURCE,
-    validity: NOWHERE,
-    point: |inputs, _| Ok(inputs[0] + inputs[1] + inputs[2]),
+    work: Work::Point(|point| {
+        let [opening, overlap, recess] = point.numbers();
+        Ok(opening + overlap + recess)
+    }),
+    ..PLAIN
+};
+
+/// Where the front carriage stands under the closed leaf.
+pub static FRONT_CARRIAGE_CLOSED: Figure = Figure {
+    name: "front_carriage_closed",
+    title: "leading edge to the front carriage, closed",
+    inputs: &[OPENING, OVERLAP, SETBACK],
+    formula: "opening + latch_overlap + setback",
+    work: Work::Point(|point| {
+        let [opening, overlap, setback] = point.numbers();
+        Ok(opening + overlap + setback)
+    }),
+    ..PLAIN
+};
+
+/// Where the front carriage stands under the open leaf.
+pub static FRONT_CARRIAGE_OPEN: Figure = Figure {
+    name: "front_carriage_open",
+    title: "leading edge to the front carriage, open",
+    inputs: &[SETBACK, RECESS],
+    formula: "setback - recess",
+    work: Work::Point(|point| {
+        let [setback, recess] = point.numbers();
+        Ok(setback - recess)
+    }),
+    ..PLAIN
 };
 
 /// Counterbalance that keeps the tail carriage on the track.
 pub static COUNTERBALANCE_NEEDED: Figure = Figure {
     name: "counterbalance_needed",
     title: "least counterbalance that keeps the tail carriage on the track, closed",
-    of: Of::Gate,
     inputs: &[SETBACK, SPACING, CARRIAGE, TAIL_MARGIN],
-    constants: &[],
-    output: Dimension::LENGTH,
     formula: "setback + spacing + carriage_length / 2 + tail_margin",
-    source: SOURCE,
-    validity: "only where the counterbalance counts from the opening edge",
-    point: |inputs, _| Ok(inputs[0] + inputs[1] + inputs[2] / 2.0 + inputs[3]),
+    validity: FROM_EDGE,
+    work: Work::Point(|point| {
+        let [setback, spacing, carriage, margin] = point.numbers();
+        Ok(setback + spacing + carriage / 2.0 + margin)
+    }),
+    ..PLAIN
+};
+
+/// Track left behind the tail carriage.
+pub static TAIL_TRACK_LEFT: Figure = Figure {
+    name: "tail_track_left",
+    title: "track behind the tail carriage with the gate closed; negative: the carriage is off the track",
+    inputs: &[COUNTERBALANCE, SETBACK, SPACING, CARRIAGE],
+    formula: "counterbalance - setback - spacing - carriage_length / 2",
+    validity: FROM_EDGE,
+    work: Work::Point(|point| {
+        let [counterbalance, setback, spacing, carriage] = point.numbers();
+        Ok(counterbalance - setback - spacing - carriage / 2.0)
+    }),
+    ..PLAIN
 };
 
 /// Recess that keeps the front carriage on the track.
 pub static RECESS_ALLOWED: Figure = Figure {
     name: "recess_allowed",
     title: "largest recess that keeps the front carriage on the track, open; negative: the leaf must stay in the passage",
-    of: Of::Gate,
     inputs: &[SETBACK, CARRIAGE, LEAD_MARGIN],
-    constants: &[],
-    output: Dimension::LENGTH,
     formula: "setback - carriage_length / 2 - lead_margin",
-    source: SOURCE,
-    validity: NOWHERE,
-    point: |inputs, _| Ok(inputs[0] - inputs[1] / 2.0 - inputs[2]),
+    work: Work::Point(|point| {
+        let [setback, carriage, margin] = point.numbers();
+        Ok(setback - carriage / 2.0 - margin)
+    }),
+    ..PLAIN
+};
+
+/// Track left before the front carriage.
+pub static LEAD_TRACK_LEFT: Figure = Figure {
+    name: "lead_track_left",
+    title: "track before the front carriage with the gate open; negative: the carriage is off the track",
+    inputs: &[SETBACK, CARRIAGE, RECESS],
+    formula: "setback - carriage_length / 2 - recess",
+    work: Work::Point(|point| {
+        let [setback, carriage, recess] = point.numbers();
+        Ok(setback - carriage / 2.0 - recess)
+    }),
+    ..PLAIN
 };
 
 /// Clear opening with the gate open.
 pub static CLEAR_OPENING: Figure = Figure {
     name: "clear_opening",
     title: "clear opening with the gate open",
-    of: Of::Gate,
     inputs: &[PASSAGE, INTRUSION],
-    constants: &[],
-    output: Dimension::LENGTH,
     formula: "opening - intrusion",
-    source: SOURCE,
-    validity: NOWHERE,
-    point: |inputs, _| Ok(inputs[0] - inputs[1]),
+    work: Work::Point(|point| {
+        let [opening, intrusion] = point.numbers();
+        Ok(opening - intrusion)
+    }),
+    ..PLAIN
 };
 
 /// Run-back that the open leaf takes.
 pub static RUN_BACK_NEEDED: Figure = Figure {
     name: "run_back_needed",
     title: "run-back that the open leaf takes, from the opening edge",
-    of: Of::Gate,
     inputs: &[LENGTH, RECESS],
-    constants: &[],
-    output: Dimension::LENGTH,
     formula: "leaf_length + recess",
-    source: SOURCE,
-    validity: NOWHERE,
-    point: |inputs, _| Ok(inputs[0] + inputs[1]),
+    work: Work::Point(|point| {
+        let [length, recess] = point.numbers();
+        Ok(length + recess)
+    }),
+    ..PLAIN
 };
+
+/// The part of the run-back behind the tail carriage.
+pub static RUN_BACK_BEHIND_CARRIAGE: Figure = Figure {
+    name: "run_back_behind_carriage",
+    title: "run-back that the open leaf takes behind the tail carriage",
+    inputs: &[LENGTH, RECESS, SETBACK, SPACING],
+    formula: "leaf_length + recess - setback - spacing",
+    work: Work::Point(|point| {
+        let [length, recess, setback, spacing] = point.numbers();
+        Ok(length + recess - setback - spacing)
+    }),
+    ..PLAIN
+};
+
+/// Fence line that the gate takes.
+pub static FENCE_LINE: Figure = Figure {
+    name: "fence_line",
+    title: "fence line that opening and run-back take together, latch post apart",
+    inputs: &[OPENING, LENGTH, RECESS],
+    formula: "opening + leaf_length + recess",
+    work: Work::Point(|point| {
+        let [opening, length, recess] = point.numbers();
+        Ok(opening + length + recess)
+    }),
+    ..PLAIN
+};
+
+/// Room behind the tail of the open leaf.
+pub static TAIL_ROOM: Figure = Figure {
+    name: "tail_room",
+    title: "room between the tail of the open leaf and the first obstruction behind it",
+    inputs: &[RUN_BACK, LENGTH, RECESS],
+    formula: "run_back - leaf_length - recess",
+    work: Work::Point(|point| {
+        let [run_back, length, recess] = point.numbers();
+        Ok(run_back - length - recess)
+    }),
+    ..PLAIN
+};
+
+/// Where a post's carriage stands.
+pub static CARRIAGE_PLACE: Figure = Figure {
+    name: "carriage_place",
+    title: "opening edge to the carriage on this post",
+    of: Of::Post,
+    inputs: &[
+        Input::of("from_opening", Length, "opening edge to the center of the post", &["post.from_opening"]),
+        Input::of(
+            "carriage_offset",
+            Length,
+            "center of the carriage beyond that of the post",
+            &["post.carriage_offset"],
+        )
+        .assumed(0.0, "0 in"),
+    ],
+    formula: "from_opening + carriage_offset",
+    validity: "only for a support post whose carriage stands on it or behind it",
+    work: Work::Point(|point| {
+        let [from, offset] = point.numbers();
+        Ok(from + offset)
+    }),
+    ..PLAIN
+};
+
+/// Distance of a post's centerline from the plane of the leaf.
+pub static LEAF_OFFSET: Figure = Figure {
+    name: "leaf_offset",
+    title: "middle plane of the leaf to the centerline of the post",
+    of: Of::Post,
+    inputs: &[
+        Input::of("size", Length, "outside width or diameter of the post", &["post.size"]),
+        Input::of("leaf_gap", Length, "face of the leaf to the post", &["post.leaf_gap"]),
+        Input::of("thickness", Length, "thickness of the leaf", &["gate.leaf.thickness"]),
+    ],
+    formula: "size / 2 + leaf_gap + thickness / 2",
+    work: Work::Point(|point| {
+        let [size, gap, thickness] = point.numbers();
+        Ok(size / 2.0 + gap + thickness / 2.0)
+    }),
+    ..PLAIN
+};
+
+/// Distance of the chords' centers.
+pub static CHORD_DISTANCE: Figure = Figure {
+    name: "chord_distance",
+    title: "distance of the centers of the top and bottom chords",
+    inputs: &[LEAF_HEIGHT, CHORD_DEPTH],
+    formula: "leaf_height - chord_depth",
+    validity: "chords of one depth at the top and bottom of the frame",
+    work: Work::Point(|point| {
+        let [height, depth] = point.numbers();
+        if height > depth { Ok(height - depth) } else { not_valid("the chords fill the height of the frame") }
+    }),
+    ..PLAIN
+};
+
+/// Every figure of this subject.
+pub static ALL: [&Figure; 17] = [
+    &CHORD_DISTANCE,
+    &LEAF_LENGTH,
+    &COUNTERBALANCE_RATIO,
+    &TRAVEL,
+    &FRONT_CARRIAGE_CLOSED,
+    &FRONT_CARRIAGE_OPEN,
+    &COUNTERBALANCE_NEEDED,
+    &TAIL_TRACK_LEFT,
+    &RECESS_ALLOWED,
+    &LEAD_TRACK_LEFT,
+    &CLEAR_OPENING,
+    &RUN_BACK_NEEDED,
+    &RUN_BACK_BEHIND_CARRIAGE,
+    &FENCE_LINE,
+    &TAIL_ROOM,
+    &CARRIAGE_PLACE,
+    &LEAF_OFFSET,
+];

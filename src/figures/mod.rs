@@ -1,46 +1,60 @@
 //! Figures: computed quantities, each one registered function of points.
 //!
-//! A figure has named inputs, an output, its formula in words, its source and its limits of validity. It is a function of
-//! single values; over ranges it is evaluated at every combination of their ends (`evaluate`). Knows nothing of YAML or
-//! rules. `gatewright compute` calls it with values from the command line, rules with the fields of a gate (`figure.x`), so a
-//! figure names the field that each input is read from. The worksheet is to call the same registry.
+//! A figure has named inputs, an output, its formula in words, its source and its limits of validity. An input comes from
+//! a field of the submittal or from another figure; `plan` works out the graph down to the fields, `evaluate` runs it
+//! over ranges. Knows nothing of YAML or rules. Called by `gatewright compute` with values from the command line, by rules
+//! (`figure.x`, `post.figure.x`) and by the worksheet with the fields of a gate.
 //!
-//! To add one: a function and a `Figure` in the file of its subject, an entry in `ALL`, its outside values in
-//! `tests/figures`.
+//! To add one: a `Figure` in the file of its subject and in that file's `ALL`, its outside values in `tests/figures`.
 
+mod beam;
+mod bracing;
 mod evaluate;
 mod figure;
 mod footing;
 mod geometry;
+mod inputs;
+mod lateral;
 mod motion;
+mod plan;
+mod point;
+mod post;
+mod sag;
+mod section;
+mod soil;
+mod solid_leaf;
+mod splice;
 mod statics;
+mod weight;
+mod wind;
 
-pub use evaluate::{MOST_RANGES, Outcome, State, evaluate};
-pub use figure::{Constant, Figure, Input, NotValid, Of, Over};
+pub use evaluate::{MOST_RANGES, Outcome, RootValue, State, evaluate};
+pub use figure::{Absent, Column, Constant, Figure, Input, InputKind, NoValue, Of, Over, Source, Work};
+pub use plan::Plan;
+pub use point::Point;
+pub use solid_leaf::{ASPECTS, CLEARANCES, COEFFICIENTS};
 
 /// Every figure, in the order that lists print.
-pub const ALL: [&Figure; 18] = [
-    &geometry::LEAF_LENGTH,
-    &geometry::COUNTERBALANCE_RATIO,
-    &geometry::TRAVEL,
-    &geometry::COUNTERBALANCE_NEEDED,
-    &geometry::RECESS_ALLOWED,
-    &geometry::CLEAR_OPENING,
-    &geometry::RUN_BACK_NEEDED,
-    &statics::FRONT_REACTION_CLOSED,
-    &statics::TAIL_REACTION_CLOSED,
-    &statics::FRONT_REACTION_OPEN,
-    &statics::TAIL_REACTION_OPEN,
-    &footing::POST_EMBEDMENT,
-    &footing::POST_EMBEDMENT_CONSTRAINED,
-    &footing::POST_EMBEDMENT_MOMENT,
-    &footing::FOOTING_VOLUME,
-    &motion::KINETIC_ENERGY,
-    &motion::STOPPING_DISTANCE,
-    &motion::TRAVEL_TIME,
-];
+pub fn all() -> impl Iterator<Item = &'static Figure> + Clone {
+    let subjects: [&'static [&'static Figure]; 13] = [
+        &geometry::ALL,
+        &weight::ALL,
+        &statics::ALL,
+        &wind::ALL,
+        &lateral::ALL,
+        &sag::ALL,
+        &bracing::ALL,
+        &splice::ALL,
+        &section::ALL,
+        &post::ALL,
+        &soil::ALL,
+        &footing::ALL,
+        &motion::ALL,
+    ];
+    subjects.into_iter().flatten().copied()
+}
 
 /// The figure of a name.
 pub fn find(name: &str) -> Option<&'static Figure> {
-    ALL.into_iter().find(|figure| figure.name == name)
+    all().find(|figure| figure.name == name)
 }

@@ -37,6 +37,12 @@ impl Dimension {
     pub const LINE_LOAD: Dimension = Dimension { length: -1, force: 1, ..Dimension::NONE };
     /// A soil gradient: pressure over depth.
     pub const SOIL_GRADIENT: Dimension = Dimension { length: -3, force: 1, ..Dimension::NONE };
+    /// A moment or an energy: force times length.
+    pub const MOMENT: Dimension = Dimension { length: 1, force: 1, ..Dimension::NONE };
+    /// A volume, or a section modulus.
+    pub const VOLUME: Dimension = Dimension { length: 3, ..Dimension::NONE };
+    /// Moment of inertia of a section.
+    pub const INERTIA: Dimension = Dimension { length: 4, ..Dimension::NONE };
     /// A speed.
     pub const SPEED: Dimension = Dimension { length: 1, time: -1, ..Dimension::NONE };
     /// An acceleration.
@@ -82,6 +88,9 @@ impl fmt::Display for Dimension {
             (Dimension::SOIL_GRADIENT, "a soil gradient"),
             (Dimension::SPEED, "a speed"),
             (Dimension::ACCELERATION, "an acceleration"),
+            (Dimension::MOMENT, "a moment"),
+            (Dimension::VOLUME, "a volume"),
+            (Dimension::INERTIA, "a moment of inertia"),
         ];
         if let Some((_, name)) = named.iter().find(|(dimension, _)| dimension == self) {
             return f.write_str(name);

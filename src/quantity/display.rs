@@ -94,15 +94,21 @@ fn composed_unit(dimension: Dimension, system: System) -> (String, f64) {
 
 /// The unit that suits a value of a size (SI), with its SI value. For a dimension without a unit of its own, `SI`.
 pub fn unit_for(size: f64, dimension: Dimension, system: System) -> (&'static str, f64) {
-    const VOLUME: Dimension = Dimension { length: 3, ..Dimension::NONE };
-    const ENERGY: Dimension = Dimension { length: 1, force: 1, ..Dimension::NONE };
+    /// 1 ft3.
+    const SMALL_VOLUME: f64 = FOOT * FOOT * FOOT;
     let metric = system == System::Metric;
     let unit = match (dimension, metric) {
-        (VOLUME, true) => return ("m3", 1.0),
-        // 27 ft3: concrete is ordered by the cubic yard.
-        (VOLUME, false) => return ("yd3", 27.0 * FOOT * FOOT * FOOT),
-        (ENERGY, true) => return ("J", 1.0),
-        (ENERGY, false) => return ("ft-lbf", FOOT * POUND),
+        // A section modulus is far smaller than the concrete of a footing, which is ordered by the cubic yard.
+        (Dimension::VOLUME, true) if size < SMALL_VOLUME => "cm3",
+        (Dimension::VOLUME, true) => "m3",
+        (Dimension::VOLUME, false) if size < SMALL_VOLUME => "in3",
+        (Dimension::VOLUME, false) => "yd3",
+        (Dimension::MOMENT, true) if size >= 10_000.0 => "kN-m",
+        (Dimension::MOMENT, true) => "N-m",
+        (Dimension::MOMENT, false) if size >= 10_000.0 * FOOT * POUND => "kip-ft",
+        (Dimension::MOMENT, false) => "lb-ft",
+        (Dimension::INERTIA, true) => "cm4",
+        (Dimension::INERTIA, false) => "in4",
         (Dimension::TIME, _) if size >= YEAR => "years",
         (Dimension::TIME, _) if size >= MONTH => "months",
         (Dimension::TIME, _) if size >= 120.0 => "min",

@@ -33,11 +33,17 @@ pub enum QuantityKind {
     Slope,
     /// A whole number
     Count,
+    /// `lb-ft`, `kip-ft`, `lb-in`, `N-m`, `kN-m`; an energy is written alike, or in `J`
+    Moment,
+    /// Section modulus: `in3`, `mm3`, `cm3`
+    SectionModulus,
+    /// Moment of inertia of a section: `in4`, `mm4`, `cm4`
+    Inertia,
 }
 
 impl QuantityKind {
     /// Every kind with the name that `x-kind` gives it in the schema.
-    pub const ALL: [(QuantityKind, &'static str); 14] = [
+    pub const ALL: [(QuantityKind, &'static str); 17] = [
         (QuantityKind::Length, "length"),
         (QuantityKind::Area, "area"),
         (QuantityKind::Weight, "weight"),
@@ -52,6 +58,9 @@ impl QuantityKind {
         (QuantityKind::Ratio, "ratio"),
         (QuantityKind::Slope, "slope"),
         (QuantityKind::Count, "count"),
+        (QuantityKind::Moment, "moment"),
+        (QuantityKind::SectionModulus, "section modulus"),
+        (QuantityKind::Inertia, "moment of inertia"),
     ];
 
     /// The kind that a schema's `x-kind` names.
@@ -78,6 +87,9 @@ impl QuantityKind {
             QuantityKind::Time => Dimension::TIME,
             QuantityKind::Angle => Dimension::ANGLE,
             QuantityKind::Ratio | QuantityKind::Slope | QuantityKind::Count => Dimension::NONE,
+            QuantityKind::Moment => Dimension::MOMENT,
+            QuantityKind::SectionModulus => Dimension::VOLUME,
+            QuantityKind::Inertia => Dimension::INERTIA,
         }
     }
 }

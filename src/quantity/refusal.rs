@@ -52,6 +52,9 @@ pub(super) fn example(kind: QuantityKind) -> &'static str {
         QuantityKind::Ratio => "40 %",
         QuantityKind::Slope => "2 %",
         QuantityKind::Count => "2",
+        QuantityKind::Moment => "900 lb-ft",
+        QuantityKind::SectionModulus => "3.9 in3",
+        QuantityKind::Inertia => "7.8 in4",
     }
 }
 

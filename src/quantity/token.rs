@@ -205,9 +205,12 @@ pub(super) fn word(input: &str) -> Token<'_, &str> {
     .parse(input)
 }
 
-/// A unit's spelling: a word, with another one behind a slash. No blanks.
+/// A unit's spelling: a word, with another one behind a slash, or a unit behind a hyphen as in `lb-ft`. No blanks.
 pub(super) fn unit_spelling(input: &str) -> Token<'_, &str> {
-    recognize((word, opt((char('/'), word)))).parse(input)
+    let behind_hyphen = alt((tag("ft"), tag("in"), tag("lbf"), tag("lb"), tag("kip"), tag("m")));
+    let end = peek(not(satisfy(|c: char| c.is_alphanumeric())));
+    let product = recognize((char('-'), behind_hyphen, end));
+    recognize((word, opt(alt((recognize((char('/'), word)), product))))).parse(input)
 }
 
 /// `+/-`, `±`, `+-`.

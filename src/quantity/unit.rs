@@ -72,6 +72,9 @@ pub fn units_of(kind: QuantityKind) -> &'static [&'static str] {
         QuantityKind::Angle => &["deg"],
         QuantityKind::Ratio | QuantityKind::Slope => &["%"],
         QuantityKind::Count => &[],
+        QuantityKind::Moment => &["lb-ft", "kip-ft", "lb-in", "N-m", "kN-m", "J"],
+        QuantityKind::SectionModulus => &["in3", "mm3", "cm3"],
+        QuantityKind::Inertia => &["in4", "mm4", "cm4"],
     }
 }
 

@@ -1,22 +1,41 @@
 //! Figures as text and as JSON: the value, the working, the source, what is lacking.
+//!
+//! Called by `compute` for one figure and by the worksheet for all of a gate.
 
 use serde::Serialize;
 
-use crate::figures::{ALL, Figure, Of, Outcome, State};
+use crate::figures::{Absent, Figure, Input, InputKind, Source, State, all};
 use crate::quantity::{Dimension, Quantity, Shown, System, in_system, show, unit_for, units_of};
 
 use super::text::wrap;
 
-/// A figure with its inputs as they were written.
-#[derive(Debug)]
-pub struct Worked<'f> {
+/// An input of a figure with the value put in.
+#[derive(Debug, Clone)]
+pub struct WorkedInput {
+    /// Its name.
+    pub name: &'static str,
+    /// The value: as written, or as another figure gave it; `None` where there is none.
+    pub text: Option<String>,
+    /// Whether it is assumed.
+    pub assumed: bool,
+}
+
+/// A figure with its working.
+#[derive(Debug, Clone)]
+pub struct Worked {
     /// The figure.
-    pub figure: &'f Figure,
-    /// The text of each input, in the figure's order; `None` where it is not given.
-    pub written: Vec<Option<String>>,
+    pub figure: &'static Figure,
+    /// The element it is of, in words; `None` where it is of the gate.
+    pub element: Option<String>,
+    /// Its own inputs, in order.
+    pub inputs: Vec<WorkedInput>,
     /// What it came to.
-    pub outcome: Outcome,
-    /// The system that most inputs are written in.
+    pub state: State,
+    /// The facts it lacks.
+    pub lacking: Vec<String>,
+    /// What was assumed anywhere under it, each with the words for the value.
+    pub assumed: Vec<(String, String)>,
+    /// The system that values are printed in.
     pub system: System,
 }
 
@@ -24,34 +43,111 @@ fn shown(system: System) -> Shown {
     Shown { system, extra_digits: 1 }
 }
 
+/// What an input takes, in words.
+fn takes(input: &Input) -> String {
+    match input.kind {
+        InputKind::Quantity(kind) => format!("{}: {}", kind.name(), units_of(kind).join(", ")),
+        InputKind::Choice(names) => format!("one of {}", names.join(", ")),
+        InputKind::Choices(names) => format!("some of {}", names.join(", ")),
+        InputKind::YesNo => "yes or no".to_owned(),
+        InputKind::Stated => "a text".to_owned(),
+        InputKind::Rows(columns) => {
+            let row: Vec<String> = columns.iter().map(|column| format!("{}{}", column.after, column.name)).collect();
+            format!("'{}', once for each", row.concat().replace(',', ", "))
+        }
+    }
+}
+
 /// The list of figures with their inputs and units.
 pub fn figures_text(width: usize) -> String {
     let mut text = String::new();
-    for figure in ALL {
-        text.push_str(&format!("{} ({})\n", figure.name, figure.output));
+    for figure in all() {
+        text.push_str(&format!("{} ({}, of {})\n", figure.name, figure.output, figure.of.words()));
         for line in wrap(figure.title, width.saturating_sub(2)) {
             text.push_str(&format!("  {line}\n"));
         }
         for input in figure.inputs {
-            let units = units_of(input.kind).join(", ");
-            let assumed = input.assume.map_or_else(String::new, |(_, words)| format!("; {words} where it is left out"));
-            text.push_str(&format!("    {:<16} {}: {units}{assumed}\n", input.name, input.kind.name()));
+            let absent = match input.absent {
+                Absent::Assume(_, words) => format!("; {words} where it is left out"),
+                Absent::Optional => "; may be left out".to_owned(),
+                Absent::Lacking => String::new(),
+            };
+            let from = match input.source {
+                Source::Figure(other) => format!("; or the inputs of {}", other.name),
+                _ => String::new(),
+            };
+            let line = format!("{:<16} {}{absent}{from}", input.name, takes(input));
+            for (number, line) in wrap(&line, width.saturating_sub(6)).iter().enumerate() {
+                text.push_str(&format!("    {}{line}\n", if number == 0 { "" } else { "  " }));
+            }
         }
         text.push('\n');
     }
     text
 }
 
-/// One figure with its working.
-pub fn figure_text(worked: &Worked<'_>, width: usize) -> String {
-    let figure = worked.figure;
-    let mut text = match &worked.outcome.state {
-        State::Computed(value) => {
-            format!("{} = {}\n", figure.name, in_system(*value, figure.output, shown(worked.system)))
-        }
-        State::Lacking(names) => format!("{}: not computed, {} not given\n", figure.name, names.join(", ")),
-        State::NotValid(reason) => format!("{}: not valid, {reason}\n", figure.name),
+#[derive(Serialize)]
+struct Listed {
+    name: &'static str,
+    of: &'static str,
+    title: &'static str,
+    measures: String,
+    inputs: Vec<ListedInput>,
+    formula: &'static str,
+    source: &'static str,
+    validity: &'static str,
+}
+
+#[derive(Serialize)]
+struct ListedInput {
+    name: &'static str,
+    meaning: &'static str,
+    takes: String,
+    assumed: Option<&'static str>,
+    optional: bool,
+    figure: Option<&'static str>,
+    fields: &'static [&'static str],
+}
+
+/// The list of figures for programs.
+pub fn figures_json() -> String {
+    let input = |input: &Input| ListedInput {
+        name: input.name,
+        meaning: input.meaning,
+        takes: takes(input),
+        assumed: match input.absent {
+            Absent::Assume(_, words) => Some(words),
+            _ => None,
+        },
+        optional: input.absent == Absent::Optional,
+        figure: match input.source {
+            Source::Figure(other) => Some(other.name),
+            _ => None,
+        },
+        fields: match input.source {
+            Source::Fields(fields) => fields,
+            _ => &[],
+        },
     };
+    let list: Vec<Listed> = all()
+        .map(|figure| Listed {
+            name: figure.name,
+            of: figure.of.word(),
+            title: figure.title,
+            measures: figure.output.to_string(),
+            inputs: figure.inputs.iter().map(input).collect(),
+            formula: figure.formula,
+            source: figure.source,
+            validity: figure.validity,
+        })
+        .collect();
+    serde_json::to_string_pretty(&list).map_or_else(|error| error.to_string(), |text| text + "\n")
+}
+
+/// One figure with its working.
+pub fn figure_text(worked: &Worked, width: usize) -> String {
+    let figure = worked.figure;
+    let mut text = format!("{}\n", headline(worked));
     let mut paragraph = |head: &str, body: &str| {
         for (number, line) in wrap(body, width.saturating_sub(14)).iter().enumerate() {
             text.push_str(&format!("  {:<12}{line}\n", if number == 0 { head } else { "" }));
@@ -59,13 +155,8 @@ pub fn figure_text(worked: &Worked<'_>, width: usize) -> String {
     };
     paragraph("What", figure.title);
     paragraph("Formula", figure.formula);
-    for (input, written) in figure.inputs.iter().zip(&worked.written) {
-        let value = match (written, worked.outcome.assumed.iter().find(|(name, _)| *name == input.name)) {
-            (Some(written), _) => written.clone(),
-            (None, Some((_, words))) => format!("{words} (assumed)"),
-            (None, None) => "not given".to_owned(),
-        };
-        paragraph("", &format!("{} = {value}", input.name));
+    for line in put_in(worked) {
+        paragraph("", &line);
     }
     for constant in figure.constants {
         paragraph("", constant.source);
@@ -76,10 +167,47 @@ pub fn figure_text(worked: &Worked<'_>, width: usize) -> String {
     text
 }
 
+/// `travel = 24 ft 6 in`, or why it has no value.
+pub fn headline(worked: &Worked) -> String {
+    let figure = worked.figure;
+    match &worked.state {
+        State::Computed(value) => {
+            format!("{} = {}", figure.name, in_system(*value, figure.output, shown(worked.system)))
+        }
+        State::Bounded(value, _) => format!(
+            "{} = {}, not settled: {} not shown",
+            figure.name,
+            bounds(*value, figure.output, worked.system),
+            worked.lacking.join(", ")
+        ),
+        State::Lacking(_) => format!("{}: not computed, {} not shown", figure.name, worked.lacking.join(", ")),
+        State::NotValid(reason) => format!("{}: not valid, {reason}", figure.name),
+    }
+}
+
+fn bounds(value: Quantity, dimension: Dimension, system: System) -> String {
+    let print = |end: f64| in_system(Quantity::point(end), dimension, shown(system));
+    if value.hi.is_finite() {
+        format!("{} to {}", print(value.lo), print(value.hi))
+    } else {
+        format!("{} or more", print(value.lo))
+    }
+}
+
+/// The values put into the formula, one a line.
+pub fn put_in(worked: &Worked) -> Vec<String> {
+    let line = |input: &WorkedInput| {
+        let text = input.text.as_ref()?;
+        Some(format!("{} = {text}{}", input.name, if input.assumed { " (assumed)" } else { "" }))
+    };
+    worked.inputs.iter().filter_map(line).collect()
+}
+
 #[derive(Serialize)]
-struct FigureJson<'f> {
+pub(super) struct FigureJson<'f> {
     name: &'f str,
     of: &'f str,
+    element: Option<&'f str>,
     value: Option<Number>,
     unit: Option<&'static str>,
     si: Option<Number>,
@@ -87,6 +215,7 @@ struct FigureJson<'f> {
     inputs: Vec<InputJson<'f>>,
     formula: &'f str,
     source: &'f str,
+    validity: &'f str,
     state: &'f str,
     because: Option<String>,
     assumed: Vec<[&'f str; 2]>,
@@ -96,6 +225,7 @@ struct FigureJson<'f> {
 struct InputJson<'f> {
     name: &'f str,
     text: Option<&'f str>,
+    assumed: bool,
 }
 
 /// A number, or the two ends of a range.
@@ -116,45 +246,52 @@ impl Number {
     }
 }
 
-/// One figure for programs.
-pub fn figure_json(worked: &Worked<'_>) -> String {
+/// One figure, ready to be serialized.
+pub(super) fn figure_entry(worked: &Worked) -> FigureJson<'_> {
     let figure = worked.figure;
-    let (state, because) = match &worked.outcome.state {
+    let (state, because) = match &worked.state {
         State::Computed(_) => ("computed", None),
-        State::Lacking(names) => ("lacking", Some(format!("not given: {}", names.join(", ")))),
+        State::Bounded(value, _) => {
+            let bounds = bounds(*value, figure.output, worked.system);
+            ("lacking", Some(format!("not shown: {}; it lies at {bounds}", worked.lacking.join(", "))))
+        }
+        State::Lacking(_) => ("lacking", Some(format!("not shown: {}", worked.lacking.join(", ")))),
         State::NotValid(reason) => ("not_valid", Some(reason.clone())),
     };
-    let value = match &worked.outcome.state {
+    let value = match &worked.state {
         State::Computed(value) => Some(*value),
         _ => None,
     };
-    let unit = unit_of(figure.output, value, worked.system);
-    let report = FigureJson {
+    let unit = value.and_then(|value| unit_of(figure.output, value, worked.system));
+    FigureJson {
         name: figure.name,
-        of: match figure.of {
-            Of::Gate => "gate",
-            Of::Post => "post",
-        },
+        of: figure.of.word(),
+        element: worked.element.as_deref(),
         value: value.map(|value| Number::of(value, unit.map_or(1.0, |(_, factor)| factor))),
         unit: unit.map(|(name, _)| name),
         si: value.map(|value| Number::of(value, 1.0)),
         text: value.map(|value| show(value, figure.output, shown(worked.system))),
-        inputs: figure
+        inputs: worked
             .inputs
             .iter()
-            .zip(&worked.written)
-            .map(|(input, written)| InputJson { name: input.name, text: written.as_deref() })
+            .map(|input| InputJson { name: input.name, text: input.text.as_deref(), assumed: input.assumed })
             .collect(),
         formula: figure.formula,
         source: figure.source,
+        validity: figure.validity,
         state,
         because,
-        assumed: worked.outcome.assumed.iter().map(|(name, words)| [*name, *words]).collect(),
-    };
+        assumed: worked.assumed.iter().map(|(name, words)| [name.as_str(), words.as_str()]).collect(),
+    }
+}
+
+/// One figure for programs.
+pub fn figure_json(worked: &Worked) -> String {
+    let report = figure_entry(worked);
     serde_json::to_string_pretty(&report).map_or_else(|error| error.to_string(), |text| text + "\n")
 }
 
-fn unit_of(dimension: Dimension, value: Option<Quantity>, system: System) -> Option<(&'static str, f64)> {
-    let size = value?.hi.abs();
+fn unit_of(dimension: Dimension, value: Quantity, system: System) -> Option<(&'static str, f64)> {
+    let size = value.hi.abs().max(value.lo.abs());
     if dimension.is_none() { None } else { Some(unit_for(size, dimension, system)) }
 }

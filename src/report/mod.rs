@@ -13,7 +13,7 @@ mod terminal;
 mod text;
 mod words;
 
-pub use figure::{Worked, figure_json, figure_text, figures_text};
+pub use figure::{Worked, WorkedInput, figure_json, figure_text, figures_json, figures_text};
 pub use rules::{rule_text, rules_json, rules_text, source_line};
 
 use std::sync::Arc;

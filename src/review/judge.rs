@@ -259,7 +259,7 @@ impl<'a> Judge<'a> {
         let assumed = self.machine.assumed(&rule.require.checked);
         for assumed in assumed {
             let value = words_of(rule, &assumed);
-            let entry = (rule.facts.name.clone(), self.site.path(assumed.field), value);
+            let entry = (rule.facts.name.clone(), self.name_of(&assumed), value);
             let list = &mut self.judged.gates[gate].met_by_assumption;
             if !list.contains(&entry) {
                 list.push(entry);
@@ -364,9 +364,14 @@ impl<'a> Judge<'a> {
         let mut assumed = Vec::new();
         for found in self.machine.assumed(&rule.require.checked) {
             let value = words_of(rule, &found);
-            assumed.push((self.site.path(found.field), value));
+            assumed.push((self.name_of(&found), value));
         }
         assumed
+    }
+
+    /// The field that an assumed value stands in for, or the input of the figure that assumes it.
+    fn name_of(&self, assumed: &Assumed) -> String {
+        assumed.field.map_or_else(|| assumed.name.to_owned(), |field| self.site.path(field))
     }
 
     fn switched_off(&mut self, rule: &Rule, fields: &[Seen]) {

@@ -1,0 +1,124 @@
+//! Figures in rules: where each of their roots is read from, and what a figure comes to in the gate at hand.
+//!
+//! The checker resolves a figure's roots once; the machine reads them and runs the figure; `wait` and `explain` ask which
+//! fields stand behind it.
+
+use std::sync::Arc;
+
+use super::evaluate::{Machine, shown};
+use super::explain::Seen;
+use super::scope::FieldRef;
+use crate::figures::{InputKind, Outcome, Plan, RootValue, evaluate};
+use crate::quantity::Quantity;
+use crate::submittal::Slot;
+use crate::vocabulary::{FieldId, Symbol};
+
+/// A figure with the fields that its roots are read from.
+#[derive(Debug, Clone)]
+pub struct FigureRef {
+    /// The figure, down to its roots.
+    pub plan: Arc<Plan>,
+    /// Where each root is read from, in the order of the plan.
+    pub roots: Vec<RootRef>,
+}
+
+/// Where a root of a figure is read from.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct RootRef {
+    /// The fields, the first that is shown being read; none where no field gives it.
+    pub fields: Vec<FieldRef>,
+    /// The choices of the figure, in its order.
+    pub symbols: Vec<Symbol>,
+    /// The fields of a list's elements, column by column.
+    pub columns: Vec<FieldId>,
+    /// The number of the choice that stands for the list of the element, which has no such field.
+    pub of_list: Option<u8>,
+}
+
+impl PartialEq for FigureRef {
+    fn eq(&self, other: &Self) -> bool {
+        std::ptr::eq(self.plan.figure, other.plan.figure) && self.roots == other.roots
+    }
+}
+
+impl FigureRef {
+    /// Every field that it may read.
+    pub fn fields(&self) -> impl Iterator<Item = FieldRef> + '_ {
+        self.roots.iter().flat_map(|root| root.fields.iter().copied())
+    }
+}
+
+impl<'a> Machine<'a> {
+    /// What a figure comes to in the gate, and at the element, at hand.
+    pub fn work_out(&self, figure: &FigureRef) -> Outcome {
+        let values: Vec<RootValue> = figure
+            .roots
+            .iter()
+            .zip(&figure.plan.roots)
+            .map(|(root, input)| self.root_value(root, input.kind))
+            .collect();
+        evaluate(&figure.plan, &values)
+    }
+
+    /// The field that a root is read from here: the first that is shown, else the last.
+    pub fn read_from(&self, root: &RootRef) -> Option<FieldRef> {
+        root.fields.iter().copied().find(|field| shown(self.slot(*field)).is_true()).or(root.fields.last().copied())
+    }
+
+    fn root_value(&self, root: &RootRef, kind: InputKind) -> RootValue {
+        let number = |number: f64| RootValue::Value(Quantity::point(number));
+        let Some(field) = self.read_from(root) else {
+            return root.of_list.map_or(RootValue::Absent, |choice| number(f64::from(choice)));
+        };
+        let position = |symbol: Symbol| root.symbols.iter().position(|known| *known == symbol);
+        match (self.slot(field), kind) {
+            (Slot::Quantity(quantity, _), _) => RootValue::Value(*quantity),
+            (Slot::YesNo(yes), _) => number(f64::from(u8::from(*yes))),
+            (Slot::Choice(symbol), _) => position(*symbol).map_or(RootValue::Absent, |at| number(at as f64)),
+            (Slot::Choices { first, len }, _) => {
+                let listed = &self.records.choices[*first as usize..(*first + *len) as usize];
+                let set = listed.iter().filter_map(|(symbol, _)| position(*symbol)).fold(0u32, |set, at| set | 1 << at);
+                number(f64::from(set))
+            }
+            (Slot::Text(node), InputKind::Stated) => {
+                let empty = self.tree.text(*node).unwrap_or_default().trim().is_empty();
+                if empty { RootValue::Absent } else { number(1.0) }
+            }
+            (slot @ Slot::Records { .. }, _) => {
+                let cells = self.records.list(slot).iter().flat_map(|element| {
+                    root.columns.iter().map(|column| match self.records.slot(*element, *column) {
+                        Slot::Quantity(quantity, _) => *quantity,
+                        _ => Quantity::not_shown(),
+                    })
+                });
+                RootValue::Rows(cells.collect())
+            }
+            // What was written and could not be read is not the same as what was left out.
+            (Slot::Unreadable, _) => RootValue::Value(Quantity::not_shown()),
+            _ => RootValue::Absent,
+        }
+    }
+
+    /// The fields behind a root that are not shown, those of a list's elements one by one.
+    pub fn unshown(&self, root: &RootRef) -> Vec<Seen> {
+        let Some(field) = self.read_from(root) else { return Vec::new() };
+        let seen = self.seen(field);
+        let slot = self.slot(field);
+        if !matches!(slot, Slot::Records { .. }) {
+            return vec![seen];
+        }
+        let mut found = Vec::new();
+        for element in self.records.list(slot) {
+            for column in &root.columns {
+                let shown =
+                    matches!(self.records.slot(*element, *column), Slot::Quantity(quantity, _) if quantity.is_shown());
+                if !shown {
+                    let record = self.records.record(*element).ty;
+                    let field = FieldRef { binder: field.binder, record, field: *column };
+                    found.push(Seen { field, record: *element });
+                }
+            }
+        }
+        found
+    }
+}

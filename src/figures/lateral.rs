@@ -1,0 +1,278 @@
+//! Wind on the posts: the leaf in plan as a beam on its two carriages, or closed and latched on the front carriage and
+//! the latch post. Allowable level.
+//!
+//! Three cases, one figure for each: closed and latched, closed and free (the latch end holds nothing), parked open with
+//! the whole leaf on the two carriages. A post takes its share by its role; a latch post takes the latched one.
+
+use super::figure::{Figure, Input, InputKind, NoValue, Of, Work, not_valid};
+use super::inputs::{OPENING, OVERLAP, SPACING};
+use super::point::Point;
+use super::statics::{FRONT_CLOSED, FRONT_OPEN};
+use super::wind::{WIND_CENTER_OPEN, WIND_FORCE_CLOSED, WIND_FORCE_OPEN, WIND_HEIGHT};
+use crate::quantity::{
+    Dimension,
+    QuantityKind::{Force, Length},
+};
+
+/// Share of the strength-level wind in allowable-stress combinations.
+const ALLOWABLE: f64 = 0.6;
+
+/// What a post does. A latch post has no role of its own in a submittal: it is told by its list.
+pub(super) const ROLES: [&str; 3] = ["fulcrum", "tail", "latch"];
+pub(super) const FULCRUM: usize = 0;
+pub(super) const TAIL: usize = 1;
+pub(super) const ROLE: Input = Input::any("role", InputKind::Choice(&ROLES), "what the post does", &["post.role"]);
+
+/// The cases, in the order in which `site.wind.cases` names them.
+pub(super) const CASES: [&str; 3] = ["closed_latched", "closed_free", "open_parked"];
+pub(super) const CLAIMED: Input =
+    Input::any("cases", InputKind::Choices(&CASES), "cases that the posts are claimed for", &["site.wind.cases"]);
+
+const CLOSED_FORCE: Input =
+    Input::figure("wind_force", Force, "wind on the closed leaf, strength level", &WIND_FORCE_CLOSED);
+const OPEN_FORCE: Input = Input::figure("wind_force", Force, "wind on the open leaf, strength level", &WIND_FORCE_OPEN);
+const CENTER_OPEN: Input =
+    Input::figure("wind_center", Length, "leading edge to the wind force, open", &WIND_CENTER_OPEN);
+
+const PLAIN: Figure = Figure {
+    name: "",
+    title: "",
+    of: Of::Gate,
+    inputs: &[],
+    constants: &[],
+    output: Dimension::FORCE,
+    formula: "",
+    source: "statics in plan; 0.6 of the strength-level wind, ASCE 7 section 2.4.1 (quoted)",
+    validity: "two carriages that hold the leaf sideways; nothing else touches it",
+    work: Work::Point(|_| not_valid("it has no formula")),
+};
+
+fn spaced(spacing: f64) -> Result<f64, NoValue> {
+    if spacing > 0.0 { Ok(spacing) } else { not_valid("`spacing` can be zero") }
+}
+
+/// Front carriage, closed and latched.
+pub static FRONT_LATERAL_LATCHED: Figure = Figure {
+    name: "front_lateral_latched",
+    title: "wind on the front carriage, closed and latched, allowable level",
+    formula: "0.6 wind_force (opening + latch_overlap) / 2 / front_closed; the tail carriage is left out",
+    work: Work::Point(|point| {
+        let [force, opening, overlap, front] = point.numbers();
+        if front <= 0.0 {
+            return not_valid("the front carriage stands at the leading edge");
+        }
+        Ok(ALLOWABLE * force * (opening + overlap) / 2.0 / front)
+    }),
+    ..LATCHED
+};
+
+/// Latch post, closed and latched.
+pub static LATCH_LATERAL: Figure = Figure {
+    name: "latch_lateral",
+    title: "wind on the latch post, closed and latched, allowable level",
+    formula: "0.6 wind_force (1 - (opening + latch_overlap) / 2 / front_closed)",
+    work: Work::Point(|point| {
+        let [force, opening, overlap, front] = point.numbers();
+        if front <= 0.0 {
+            return not_valid("the front carriage stands at the leading edge");
+        }
+        Ok(ALLOWABLE * force * (1.0 - (opening + overlap) / 2.0 / front))
+    }),
+    ..LATCHED
+};
+
+const LATCHED: Figure = Figure {
+    inputs: &[CLOSED_FORCE, OPENING, OVERLAP, FRONT_CLOSED],
+    validity: "the latch post holds the leading edge sideways",
+    ..PLAIN
+};
+
+/// Front carriage, closed and free.
+pub static FRONT_LATERAL_FREE: Figure = Figure {
+    name: "front_lateral_free",
+    title: "wind on the front carriage, closed and free, allowable level",
+    inputs: &[CLOSED_FORCE, OPENING, OVERLAP, FRONT_CLOSED, SPACING],
+    formula: "0.6 wind_force (front_closed + spacing - (opening + latch_overlap) / 2) / spacing",
+    work: Work::Point(|point| {
+        let [force, opening, overlap, front, spacing] = point.numbers();
+        Ok(ALLOWABLE * force * (front + spacing - (opening + overlap) / 2.0) / spaced(spacing)?)
+    }),
+    ..PLAIN
+};
+
+/// Tail carriage, closed and free.
+pub static TAIL_LATERAL_FREE: Figure = Figure {
+    name: "tail_lateral_free",
+    title: "wind on the tail carriage, closed and free, allowable level; negative: against the wind",
+    inputs: &[CLOSED_FORCE, OPENING, OVERLAP, FRONT_CLOSED, SPACING],
+    formula: "0.6 wind_force ((opening + latch_overlap) / 2 - front_closed) / spacing",
+    work: Work::Point(|point| {
+        let [force, opening, overlap, front, spacing] = point.numbers();
+        Ok(ALLOWABLE * force * ((opening + overlap) / 2.0 - front) / spaced(spacing)?)
+    }),
+    ..PLAIN
+};
+
+/// Front carriage, open.
+pub static FRONT_LATERAL_OPEN: Figure = Figure {
+    name: "front_lateral_open",
+    title: "wind on the front carriage, parked open, allowable level; negative: against the wind",
+    inputs: &[OPEN_FORCE, CENTER_OPEN, FRONT_OPEN, SPACING],
+    formula: "0.6 wind_force (front_open + spacing - wind_center) / spacing",
+    validity: "no guide holds the tail of the parked leaf",
+    work: Work::Point(|point| {
+        let [force, center, front, spacing] = point.numbers();
+        Ok(ALLOWABLE * force * (front + spacing - center) / spaced(spacing)?)
+    }),
+    ..PLAIN
+};
+
+/// Tail carriage, open.
+pub static TAIL_LATERAL_OPEN: Figure = Figure {
+    name: "tail_lateral_open",
+    title: "wind on the tail carriage, parked open, allowable level",
+    inputs: &[OPEN_FORCE, CENTER_OPEN, FRONT_OPEN, SPACING],
+    formula: "0.6 wind_force (wind_center - front_open) / spacing",
+    validity: "no guide holds the tail of the parked leaf",
+    work: Work::Point(|point| {
+        let [force, center, front, spacing] = point.numbers();
+        Ok(ALLOWABLE * force * (center - front) / spaced(spacing)?)
+    }),
+    ..PLAIN
+};
+
+const fn share(name: &'static str, figure: &'static Figure) -> Input {
+    Input::figure(name, Force, "wind on that carriage or post, allowable level", figure)
+}
+
+const POST: Figure = Figure {
+    of: Of::Post,
+    formula: "by the role of the post, without its sign: front_share, tail_share or latch_share",
+    source: "statics in plan",
+    ..PLAIN
+};
+
+fn by_role(point: &Point<'_>, shares: [f64; 3]) -> Result<f64, NoValue> {
+    Ok(shares[point.choice(0).min(2)].abs())
+}
+
+/// Wind on a post, closed and latched.
+pub static POST_LATERAL_LATCHED: Figure = Figure {
+    name: "lateral_closed_latched",
+    title: "wind on the post, gate closed and latched, allowable level",
+    inputs: &[ROLE, share("front_share", &FRONT_LATERAL_LATCHED), share("latch_share", &LATCH_LATERAL)],
+    formula: "by the role of the post: front_share, nothing at the tail, latch_share",
+    work: Work::Point(|point| by_role(point, [point.number(1), 0.0, point.number(2)])),
+    ..POST
+};
+
+static TAIL_FREE: Figure = unsigned("tail_lateral_free_size", &TAIL_LATERAL_FREE);
+static FRONT_OPEN_SIZE: Figure = unsigned("front_lateral_open_size", &FRONT_LATERAL_OPEN);
+static TAIL_OPEN_SIZE: Figure = unsigned("tail_lateral_open_size", &TAIL_LATERAL_OPEN);
+
+/// Wind blows either way: the post is checked for the size of its share.
+const fn unsigned(name: &'static str, figure: &'static Figure) -> Figure {
+    Figure {
+        name,
+        title: "wind on that carriage without its sign",
+        formula: "the share without its sign: the wind blows either way",
+        work: Work::Magnitude(figure),
+        ..PLAIN
+    }
+}
+
+/// Wind on a post, closed and free.
+pub static POST_LATERAL_FREE: Figure = Figure {
+    name: "lateral_closed_free",
+    title: "wind on the post, gate closed and free, allowable level",
+    inputs: &[ROLE, share("front_share", &FRONT_LATERAL_FREE), share("tail_share", &TAIL_FREE)],
+    formula: "by the role of the post: front_share, tail_share, nothing at the latch",
+    work: Work::Point(|point| by_role(point, [point.number(1), point.number(2), 0.0])),
+    ..POST
+};
+
+/// Wind on a post, parked open.
+pub static POST_LATERAL_OPEN: Figure = Figure {
+    name: "lateral_open_parked",
+    title: "wind on the post, gate parked open, allowable level",
+    inputs: &[ROLE, share("front_share", &FRONT_OPEN_SIZE), share("tail_share", &TAIL_OPEN_SIZE)],
+    formula: "by the role of the post: front_share, tail_share, nothing at the latch",
+    work: Work::Point(|point| by_role(point, [point.number(1), point.number(2), 0.0])),
+    ..POST
+};
+
+const GUIDE_HEIGHT: Input =
+    Input::of("guide_height", Length, "upper guide rollers above grade", &["gate.guide_rollers.height"]);
+const LOWER_HEIGHT: Input =
+    Input::of("lower_height", Length, "lower guide above grade", &["gate.guide_rollers.lower_height"]);
+const WIND_AT: Input = Input::figure("wind_height", Length, "height of the wind force", &WIND_HEIGHT);
+
+/// The upper guide's share of the wind on a post.
+const fn guide(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {
+    Figure {
+        name,
+        title,
+        of: Of::Post,
+        inputs,
+        formula: "lateral (wind_height - lower_height) / (guide_height - lower_height)",
+        source: "statics of the leaf on an upper and a lower guide",
+        validity: "the wind acts between the guides; an off-center leaf adds to it",
+        work: Work::Point(|point| {
+            let [lateral, wind, upper, lower] = point.numbers();
+            if upper <= lower {
+                return not_valid("the upper guide is not above the lower one");
+            }
+            Ok(lateral * (wind - lower) / (upper - lower))
+        }),
+        ..PLAIN
+    }
+}
+
+const fn lateral(figure: &'static Figure) -> Input {
+    Input::figure("lateral", Force, "wind on the post, allowable level", figure)
+}
+
+/// Upper guide, closed and latched.
+pub static GUIDE_LATCHED: Figure = guide(
+    "guide_closed_latched",
+    "force on the upper guide rollers, gate closed and latched",
+    &[lateral(&POST_LATERAL_LATCHED), WIND_AT, GUIDE_HEIGHT, LOWER_HEIGHT],
+);
+/// Upper guide, closed and free.
+pub static GUIDE_FREE: Figure = guide(
+    "guide_closed_free",
+    "force on the upper guide rollers, gate closed and free",
+    &[lateral(&POST_LATERAL_FREE), WIND_AT, GUIDE_HEIGHT, LOWER_HEIGHT],
+);
+/// Upper guide, parked open.
+pub static GUIDE_OPEN: Figure = guide(
+    "guide_open_parked",
+    "force on the upper guide rollers, gate parked open",
+    &[lateral(&POST_LATERAL_OPEN), WIND_AT, GUIDE_HEIGHT, LOWER_HEIGHT],
+);
+/// Upper guide over the cases claimed.
+pub static GUIDE_FORCE: Figure = Figure {
+    name: "guide_force",
+    title: "force on the upper guide rollers, worst of the cases claimed",
+    of: Of::Post,
+    formula: "the largest of guide_closed_latched, guide_closed_free, guide_open_parked among the cases claimed",
+    work: Work::Claimed(&CLAIMED, &[&GUIDE_LATCHED, &GUIDE_FREE, &GUIDE_OPEN]),
+    ..PLAIN
+};
+
+/// Every figure of this subject.
+pub static ALL: [&Figure; 13] = [
+    &FRONT_LATERAL_LATCHED,
+    &LATCH_LATERAL,
+    &FRONT_LATERAL_FREE,
+    &TAIL_LATERAL_FREE,
+    &FRONT_LATERAL_OPEN,
+    &TAIL_LATERAL_OPEN,
+    &POST_LATERAL_LATCHED,
+    &POST_LATERAL_FREE,
+    &POST_LATERAL_OPEN,
+    &GUIDE_LATCHED,
+    &GUIDE_FREE,
+    &GUIDE_OPEN,
+    &GUIDE_FORCE,
+];

@@ -1,0 +1,168 @@
+//! The graph under a figure: which fields it rests on in the end, and the figures in between, in order.
+//!
+//! A range is carried from the fields to the result, not from one figure to the next, so that what hangs together stays
+//! together. Built once per figure that rules read or a worksheet prints; `evaluate` runs it.
+
+use super::figure::{Figure, Input, Over, Source, Work};
+
+/// A figure with everything that it rests on.
+#[derive(Debug, Clone)]
+pub struct Plan {
+    /// The figure.
+    pub figure: &'static Figure,
+    /// The inputs that no other figure gives, each once.
+    pub roots: Vec<&'static Input>,
+    pub(super) node: Node,
+}
+
+/// How a figure is worked out from the roots.
+#[derive(Debug, Clone)]
+pub(super) enum Node {
+    Point(PointNode),
+    Largest(Vec<Node>),
+    Smallest(Vec<Node>),
+    Magnitude(Box<Node>),
+    Claimed { root: usize, parts: Vec<Node> },
+}
+
+/// Functions of points, one after the other; the last gives the figure.
+#[derive(Debug, Clone)]
+pub(super) struct PointNode {
+    pub steps: Vec<Step>,
+    /// Figures whose ranges are taken as they come: the largest, smallest or absolute value of others.
+    pub derived: Vec<(&'static Figure, Node)>,
+    /// The roots that the steps read, with the values at which the whole changes its course.
+    pub roots: Vec<(usize, Course)>,
+}
+
+/// What a chain of functions does over a range of one root.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Course {
+    pub breaks: Vec<f64>,
+    pub one_value: bool,
+}
+
+#[derive(Debug, Clone)]
+pub(super) struct Step {
+    pub figure: &'static Figure,
+    pub operands: Vec<Operand>,
+    pub constants: Vec<f64>,
+}
+
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Operand {
+    Root(usize),
+    Derived(usize),
+    Step(usize),
+}
+
+impl Plan {
+    /// The plan of a figure, down to the fields.
+    pub fn of(figure: &'static Figure) -> Plan {
+        Plan::with(figure, &|_| false)
+    }
+
+    /// The plan of a figure in which its own inputs that `given` takes are values, though another figure could give them.
+    pub fn with(figure: &'static Figure, given: &dyn Fn(&Input) -> bool) -> Plan {
+        let mut roots = Vec::new();
+        let node = node(figure, &mut roots, given);
+        Plan { figure, roots, node }
+    }
+}
+
+fn node(figure: &'static Figure, roots: &mut Vec<&'static Input>, given: &dyn Fn(&Input) -> bool) -> Node {
+    let mut parts = |figures: &[&'static Figure]| -> Vec<Node> {
+        figures.iter().map(|figure| node(figure, roots, &|_| false)).collect()
+    };
+    match figure.work {
+        Work::Largest(figures) => Node::Largest(parts(figures)),
+        Work::Smallest(figures) => Node::Smallest(parts(figures)),
+        Work::Magnitude(of) => Node::Magnitude(Box::new(node(of, roots, &|_| false))),
+        Work::Claimed(cases, figures) => {
+            let parts = parts(figures);
+            Node::Claimed { root: root(cases, roots), parts }
+        }
+        Work::Point(_) => {
+            let mut point = PointNode { steps: Vec::new(), derived: Vec::new(), roots: Vec::new() };
+            step(figure, &mut point, roots, given);
+            Node::Point(point)
+        }
+    }
+}
+
+/// Appends the step of a figure after those that it rests on; says which one it is.
+fn step(
+    figure: &'static Figure,
+    point: &mut PointNode,
+    roots: &mut Vec<&'static Input>,
+    given: &dyn Fn(&Input) -> bool,
+) -> usize {
+    if let Some(known) = point.steps.iter().position(|step| std::ptr::eq(step.figure, figure)) {
+        return known;
+    }
+    let mut operands = Vec::with_capacity(figure.inputs.len());
+    for input in figure.inputs {
+        operands.push(match input.source {
+            Source::Figure(other) if !given(input) => match other.work {
+                Work::Point(_) => Operand::Step(step(other, point, roots, &|_| false)),
+                _ => Operand::Derived(derived(other, point, roots)),
+            },
+            _ => {
+                let root = root(input, roots);
+                point.read(root, input.over);
+                Operand::Root(root)
+            }
+        });
+    }
+    let constants = figure.constants.iter().map(|constant| constant.value).collect();
+    point.steps.push(Step { figure, operands, constants });
+    point.steps.len() - 1
+}
+
+fn derived(figure: &'static Figure, point: &mut PointNode, roots: &mut Vec<&'static Input>) -> usize {
+    if let Some(known) = point.derived.iter().position(|(other, _)| std::ptr::eq(*other, figure)) {
+        return known;
+    }
+    let node = node(figure, roots, &|_| false);
+    point.derived.push((figure, node));
+    point.derived.len() - 1
+}
+
+/// The root of an input: the same fields, or the same name where no field gives it, are one root.
+fn root(input: &'static Input, roots: &mut Vec<&'static Input>) -> usize {
+    let same = |known: &&'static Input| {
+        known.kind == input.kind
+            && match (known.source, input.source) {
+                (Source::Fields(a), Source::Fields(b)) => a == b,
+                (Source::Figure(a), Source::Figure(b)) => std::ptr::eq(a, b) && known.name == input.name,
+                (Source::CommandLine, Source::CommandLine) => known.name == input.name,
+                _ => false,
+            }
+    };
+    if let Some(known) = roots.iter().position(same) {
+        return known;
+    }
+    roots.push(input);
+    roots.len() - 1
+}
+
+impl PointNode {
+    fn read(&mut self, root: usize, over: Over) {
+        let at = match self.roots.iter().position(|(known, _)| *known == root) {
+            Some(at) => at,
+            None => {
+                self.roots.push((root, Course::default()));
+                self.roots.len() - 1
+            }
+        };
+        let course = &mut self.roots[at].1;
+        match over {
+            Over::Monotone => {}
+            Over::OneValue => course.one_value = true,
+            Over::Breaks(breaks) => {
+                let new = breaks.iter().filter(|at| !course.breaks.contains(at)).copied().collect::<Vec<_>>();
+                course.breaks.extend(new);
+            }
+        }
+    }
+}

@@ -1,0 +1,342 @@
+//! What a post has to bear: the carriage on it beside the post, and the wind; against its section.
+//!
+//! Allowable level throughout. The moment at grade is the wind at its height plus the carriage load at its distance from
+//! the post; both turn the post the same way, as the wind may blow either way.
+
+use super::figure::{Figure, Input, NoValue, Of, Work, not_valid};
+use super::lateral::{CLAIMED, FULCRUM, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATERAL_OPEN, ROLE, TAIL};
+use super::section::{AXIAL_STRENGTH, BENDING_STRENGTH, SECTION_INERTIA, STEEL_MODULUS};
+use super::statics::{FRONT_REACTION_CLOSED, FRONT_REACTION_OPEN, TAIL_REACTION_CLOSED, TAIL_REACTION_OPEN};
+use super::wind::WIND_HEIGHT;
+
+use crate::quantity::{
+    Dimension,
+    QuantityKind::{self, Force, Length},
+};
+
+const PLAIN: Figure = Figure {
+    name: "",
+    title: "",
+    of: Of::Post,
+    inputs: &[],
+    constants: &[],
+    output: Dimension::FORCE,
+    formula: "",
+    source: "statics of an embedded post; confirmed by a frame program",
+    validity: "an embedded post; no base plate, no holes at the carriage",
+    work: Work::Point(|_| not_valid("it has no formula")),
+};
+
+const fn reaction(name: &'static str, figure: &'static Figure) -> Input {
+    Input::figure(name, Force, "reaction of that carriage", figure)
+}
+
+/// The carriage load on a post, closed.
+pub static CARRIAGE_LOAD_CLOSED: Figure = Figure {
+    name: "carriage_load_closed",
+    title: "load of the carriage on this post, gate closed; negative pulls the post up",
+    inputs: &[
+        ROLE,
+        reaction("front_reaction", &FRONT_REACTION_CLOSED),
+        reaction("tail_reaction", &TAIL_REACTION_CLOSED),
+    ],
+    formula: "by the role of the post: front_reaction, tail_reaction, nothing at the latch",
+    work: Work::Point(|point| {
+        Ok(match point.choice(0) {
+            FULCRUM => point.number(1),
+            TAIL => point.number(2),
+            _ => 0.0,
+        })
+    }),
+    ..PLAIN
+};
+
+/// The carriage load on a post, open.
+pub static CARRIAGE_LOAD_OPEN: Figure = Figure {
+    name: "carriage_load_open",
+    title: "load of the carriage on this post, gate open; negative pulls the post up",
+    inputs: &[ROLE, reaction("front_reaction", &FRONT_REACTION_OPEN), reaction("tail_reaction", &TAIL_REACTION_OPEN)],
+    formula: "by the role of the post: front_reaction, tail_reaction, nothing at the latch",
+    work: Work::Point(|point| {
+        Ok(match point.choice(0) {
+            FULCRUM => point.number(1),
+            TAIL => point.number(2),
+            _ => 0.0,
+        })
+    }),
+    ..PLAIN
+};
+
+/// The largest carriage load on a post.
+pub static LARGEST_CARRIAGE_LOAD: Figure = Figure {
+    name: "largest_carriage_load",
+    title: "largest load of the carriage on this post over the travel",
+    formula: "the larger of carriage_load_closed and carriage_load_open",
+    work: Work::Largest(&[&CARRIAGE_LOAD_CLOSED, &CARRIAGE_LOAD_OPEN]),
+    ..PLAIN
+};
+
+/// The lowest carriage load on a post.
+pub static LOWEST_CARRIAGE_LOAD: Figure = Figure {
+    name: "lowest_carriage_load",
+    title: "lowest load of the carriage on this post over the travel; negative pulls the post up",
+    formula: "the smaller of carriage_load_closed and carriage_load_open",
+    work: Work::Smallest(&[&CARRIAGE_LOAD_CLOSED, &CARRIAGE_LOAD_OPEN]),
+    ..PLAIN
+};
+
+static SIZE_CLOSED: Figure = Figure { work: Work::Magnitude(&CARRIAGE_LOAD_CLOSED), ..SIZE };
+static SIZE_OPEN: Figure = Figure { work: Work::Magnitude(&CARRIAGE_LOAD_OPEN), ..SIZE };
+const SIZE: Figure = Figure {
+    name: "carriage_load_size",
+    title: "load of the carriage on this post without its sign",
+    formula: "the carriage load without its sign",
+    ..PLAIN
+};
+
+/// Distance of the leaf from the post.
+pub static ECCENTRICITY: Figure = Figure {
+    name: "eccentricity",
+    title: "middle plane of the leaf to the centerline of the post",
+    inputs: &[
+        Input::of("offset", Length, "that distance as stated", &["gate.leaf.offset"]).optional(),
+        Input::of("size", Length, "outside width or diameter of the post", &["post.size"]).optional(),
+        Input::of("leaf_gap", Length, "face of the leaf to the post", &["post.leaf_gap"]).optional(),
+        Input::of("thickness", Length, "thickness of the leaf", &["gate.leaf.thickness"]).optional(),
+    ],
+    output: Dimension::LENGTH,
+    formula: "offset; where it is not stated, size / 2 + leaf_gap + thickness / 2",
+    source: "arithmetic on the declared dimensions",
+    validity: "none; it is as good as the dimensions",
+    work: Work::Point(|point| match (point.given(0), point.given(1), point.given(2), point.given(3)) {
+        (Some(offset), ..) => Ok(offset),
+        (None, Some(size), Some(gap), Some(thickness)) => Ok(size / 2.0 + gap + thickness / 2.0),
+        _ => Err(NoValue::Lacking(&["offset"])),
+    }),
+    ..PLAIN
+};
+
+const ECCENTRIC: Input = Input::figure("eccentricity", Length, "leaf to the centerline of the post", &ECCENTRICITY);
+const WIND_AT: Input = Input::figure("wind_height", Length, "height of the wind force", &WIND_HEIGHT);
+
+const fn lateral(figure: &'static Figure) -> Input {
+    Input::figure("lateral", Force, "wind on the post, allowable level", figure)
+}
+
+const fn carriage(figure: &'static Figure) -> Input {
+    Input::figure("carriage_load", Force, "load of the carriage, up or down", figure)
+}
+
+/// Moment of a post at grade.
+const fn base_moment(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {
+    Figure {
+        name,
+        title,
+        inputs,
+        output: Dimension::MOMENT,
+        formula: "lateral wind_height + carriage_load eccentricity",
+        work: Work::Point(|point| {
+            let [lateral, height, load, eccentricity] = point.numbers();
+            Ok(lateral * height + load * eccentricity)
+        }),
+        ..PLAIN
+    }
+}
+
+/// Closed and latched.
+pub static MOMENT_LATCHED: Figure = base_moment(
+    "moment_closed_latched",
+    "moment of the post at grade, gate closed and latched",
+    &[lateral(&POST_LATERAL_LATCHED), WIND_AT, carriage(&SIZE_CLOSED), ECCENTRIC],
+);
+/// Closed and free.
+pub static MOMENT_FREE: Figure = base_moment(
+    "moment_closed_free",
+    "moment of the post at grade, gate closed and free",
+    &[lateral(&POST_LATERAL_FREE), WIND_AT, carriage(&SIZE_CLOSED), ECCENTRIC],
+);
+/// Parked open.
+pub static MOMENT_OPEN: Figure = base_moment(
+    "moment_open_parked",
+    "moment of the post at grade, gate parked open",
+    &[lateral(&POST_LATERAL_OPEN), WIND_AT, carriage(&SIZE_OPEN), ECCENTRIC],
+);
+
+const BENDING: Input =
+    Input::figure("bending_strength", QuantityKind::Moment, "allowable bending strength", &BENDING_STRENGTH);
+const AXIAL: Input = Input::figure("axial_strength", Force, "allowable axial strength", &AXIAL_STRENGTH);
+
+const fn moment(figure: &'static Figure) -> Input {
+    Input::figure("moment", QuantityKind::Moment, "moment at grade", figure)
+}
+
+/// Bending against its strength.
+const fn bending_ratio(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {
+    Figure {
+        name,
+        title,
+        inputs,
+        output: Dimension::NONE,
+        formula: "moment / bending_strength",
+        source: "AISC 360-16 chapter F (quoted), allowable-stress design",
+        work: Work::Point(|point| {
+            let [moment, strength] = point.numbers();
+            if strength > 0.0 { Ok(moment / strength) } else { not_valid("the post has no strength") }
+        }),
+        ..PLAIN
+    }
+}
+
+/// Closed and latched.
+pub static BENDING_RATIO_LATCHED: Figure = bending_ratio(
+    "bending_ratio_closed_latched",
+    "bending over strength of the post, gate closed and latched",
+    &[moment(&MOMENT_LATCHED), BENDING],
+);
+/// Closed and free.
+pub static BENDING_RATIO_FREE: Figure = bending_ratio(
+    "bending_ratio_closed_free",
+    "bending over strength of the post, gate closed and free",
+    &[moment(&MOMENT_FREE), BENDING],
+);
+/// Parked open.
+pub static BENDING_RATIO_OPEN: Figure = bending_ratio(
+    "bending_ratio_open_parked",
+    "bending over strength of the post, gate parked open",
+    &[moment(&MOMENT_OPEN), BENDING],
+);
+
+/// Bending and axial together.
+const fn interaction(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {
+    Figure {
+        name,
+        title,
+        inputs,
+        output: Dimension::NONE,
+        formula: "p = carriage_load / axial_strength, m = moment / bending_strength; p / 2 + m where p is under 0.2, else p + 8/9 m",
+        source: "AISC 360-16 section H1.1 (quoted), allowable-stress design",
+        validity: "an embedded post bent about one axis; a push along the fence line adds to it",
+        work: Work::Point(|point| {
+            let [moment, bending, load, axial] = point.numbers();
+            if bending <= 0.0 || axial <= 0.0 {
+                return not_valid("the post has no strength");
+            }
+            let (along, across) = (load / axial, moment / bending);
+            Ok(if along < 0.2 { along / 2.0 + across } else { along + across * 8.0 / 9.0 })
+        }),
+        ..PLAIN
+    }
+}
+
+/// Closed and latched.
+pub static STRESS_LATCHED: Figure = interaction(
+    "stress_closed_latched",
+    "bending and axial over strength of the post, gate closed and latched",
+    &[moment(&MOMENT_LATCHED), BENDING, carriage(&SIZE_CLOSED), AXIAL],
+);
+/// Closed and free.
+pub static STRESS_FREE: Figure = interaction(
+    "stress_closed_free",
+    "bending and axial over strength of the post, gate closed and free",
+    &[moment(&MOMENT_FREE), BENDING, carriage(&SIZE_CLOSED), AXIAL],
+);
+/// Parked open.
+pub static STRESS_OPEN: Figure = interaction(
+    "stress_open_parked",
+    "bending and axial over strength of the post, gate parked open",
+    &[moment(&MOMENT_OPEN), BENDING, carriage(&SIZE_OPEN), AXIAL],
+);
+/// Over the cases claimed.
+pub static POST_STRESS: Figure = Figure {
+    name: "post_stress",
+    title: "bending and axial over strength of the post, worst of the cases claimed",
+    output: Dimension::NONE,
+    formula: "the largest of stress_closed_latched, stress_closed_free, stress_open_parked among the cases claimed",
+    source: "AISC 360-16 section H1.1 (quoted), allowable-stress design",
+    work: Work::Claimed(&CLAIMED, &[&STRESS_LATCHED, &STRESS_FREE, &STRESS_OPEN]),
+    ..PLAIN
+};
+
+const HEIGHT: Input = Input::of("height", Length, "height of the post above grade", &["post.height"]);
+const INERTIA: Input =
+    Input::figure("inertia", QuantityKind::Inertia, "moment of inertia of the post", &SECTION_INERTIA);
+const BRACKET: Input =
+    Input::of("bracket_height", Length, "height of the carriage bracket", &["gate.carriages.bracket_height"])
+        .assumed(0.0, "0 in");
+
+/// Top deflection.
+const fn sway(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {
+    Figure {
+        name,
+        title,
+        inputs,
+        constants: &[STEEL_MODULUS],
+        output: Dimension::LENGTH,
+        formula: "(carriage_load eccentricity bracket_height (2 height - bracket_height) / 2 + lateral wind_height^2 (3 height - \
+                  wind_height) / 6) / (E inertia)",
+        validity: "the post alone, fixed at grade; the footing turns too",
+        work: Work::Point(|point| {
+            let [lateral, wind, load, eccentricity, height, inertia, bracket] = point.numbers();
+            if inertia <= 0.0 {
+                return not_valid("the post has no stiffness");
+            }
+            let (wind, bracket) = (wind.min(height), bracket.min(height));
+            let carriage = load * eccentricity * bracket * (2.0 * height - bracket) / 2.0;
+            let side = lateral * wind * wind * (3.0 * height - wind) / 6.0;
+            Ok((carriage + side) / (point.constant(0) * inertia))
+        }),
+        ..PLAIN
+    }
+}
+
+/// Closed and latched.
+pub static SWAY_LATCHED: Figure = sway(
+    "sway_closed_latched",
+    "deflection of the top of the post, gate closed and latched",
+    &[lateral(&POST_LATERAL_LATCHED), WIND_AT, carriage(&SIZE_CLOSED), ECCENTRIC, HEIGHT, INERTIA, BRACKET],
+);
+/// Closed and free.
+pub static SWAY_FREE: Figure = sway(
+    "sway_closed_free",
+    "deflection of the top of the post, gate closed and free",
+    &[lateral(&POST_LATERAL_FREE), WIND_AT, carriage(&SIZE_CLOSED), ECCENTRIC, HEIGHT, INERTIA, BRACKET],
+);
+/// Parked open.
+pub static SWAY_OPEN: Figure = sway(
+    "sway_open_parked",
+    "deflection of the top of the post, gate parked open",
+    &[lateral(&POST_LATERAL_OPEN), WIND_AT, carriage(&SIZE_OPEN), ECCENTRIC, HEIGHT, INERTIA, BRACKET],
+);
+/// Over the cases claimed.
+pub static POST_SWAY: Figure = Figure {
+    name: "post_sway",
+    title: "deflection of the top of the post, worst of the cases claimed",
+    output: Dimension::LENGTH,
+    formula: "the largest of sway_closed_latched, sway_closed_free, sway_open_parked among the cases claimed",
+    validity: "the post alone, fixed at grade; the footing turns too",
+    work: Work::Claimed(&CLAIMED, &[&SWAY_LATCHED, &SWAY_FREE, &SWAY_OPEN]),
+    ..PLAIN
+};
+
+/// Every figure of this subject.
+pub static ALL: [&Figure; 19] = [
+    &CARRIAGE_LOAD_CLOSED,
+    &CARRIAGE_LOAD_OPEN,
+    &LARGEST_CARRIAGE_LOAD,
+    &LOWEST_CARRIAGE_LOAD,
+    &ECCENTRICITY,
+    &MOMENT_LATCHED,
+    &MOMENT_FREE,
+    &MOMENT_OPEN,
+    &BENDING_RATIO_LATCHED,
+    &BENDING_RATIO_FREE,
+    &BENDING_RATIO_OPEN,
+    &STRESS_LATCHED,
+    &STRESS_FREE,
+    &STRESS_OPEN,
+    &POST_STRESS,
+    &SWAY_LATCHED,
+    &SWAY_FREE,
+    &SWAY_OPEN,
+    &POST_SWAY,
+];

@@ -1,0 +1,274 @@
+//! Weight and center of gravity of the leaf: stated, or from what lies along it.
+
+use super::beam::{Leaf, Segment};
+use super::figure::{Column, Constant, Figure, Input, InputKind, NoValue, Of, Work, not_valid};
+use super::inputs::{
+    BOTTOM_CHORD, COUNTERBALANCE, COVERS, DIAGONAL_AREA, INFILL_WEIGHT, LEAF_HEIGHT, LEAF_LENGTH, LINE_LOAD, MATERIAL,
+    PANEL_LENGTH, STEEL, TOP_CHORD, UPRIGHT_AREA, WHOLE_LEAF,
+};
+use super::point::Point;
+use crate::quantity::{
+    Dimension,
+    QuantityKind::{self, Length, Pressure, Ratio, Weight},
+};
+
+const LOAD: Input = Input::any(
+    "load",
+    InputKind::Rows(&[
+        Column { name: "from", kind: Length, field: "", after: "" },
+        Column { name: "to", kind: Length, field: "", after: " to " },
+        Column { name: "load", kind: QuantityKind::LineLoad, field: "", after: "," },
+    ]),
+    "even load over a part of the leaf, from the leading edge",
+    &[],
+)
+.optional();
+const ITEM: Input = Input::any(
+    "item",
+    InputKind::Rows(&[
+        Column { name: "weight", kind: Weight, field: "weight", after: "" },
+        Column { name: "at", kind: Length, field: "at", after: " at " },
+    ]),
+    "concentrated weight, from the leading edge",
+    &["gate.leaf.items"],
+)
+.optional();
+const TAIL_INFILL: Input = Input::of(
+    "tail_infill_weight",
+    Pressure,
+    "weight of the tail's infill over its area",
+    &["gate.leaf.tail_infill.weight"],
+)
+.optional();
+
+/// How many inputs say what lies along the leaf; they come first in every figure that reads them.
+pub(super) const LOADS: usize = 15;
+const LOAD_INPUTS: [Input; LOADS] = [
+    LOAD,
+    ITEM,
+    LINE_LOAD.optional(),
+    LEAF_LENGTH.optional(),
+    LEAF_HEIGHT.optional(),
+    COUNTERBALANCE.optional(),
+    COVERS.optional(),
+    INFILL_WEIGHT.optional(),
+    TAIL_INFILL,
+    MATERIAL.optional(),
+    TOP_CHORD.optional(),
+    BOTTOM_CHORD.optional(),
+    UPRIGHT_AREA.optional(),
+    PANEL_LENGTH.optional(),
+    DIAGONAL_AREA.optional(),
+];
+
+/// Densities of the frame.
+pub(super) const DENSITIES: [Constant; 2] = [
+    Constant {
+        value: 490.0 * 4.4482216152605 / (0.3048 * 0.3048 * 0.3048),
+        dimension: Dimension { length: -3, force: 1, ..Dimension::NONE },
+        source: "steel weighs 490 lb/ft3 (as the AISC tables reckon)",
+    },
+    Constant {
+        value: 0.098 * 4.4482216152605 / (0.0254 * 0.0254 * 0.0254),
+        dimension: Dimension { length: -3, force: 1, ..Dimension::NONE },
+        source: "aluminum weighs 0.098 lb/in3 (handbook value, from memory)",
+    },
+];
+
+/// Inputs that say what lies along the leaf, and then some more.
+pub(super) const fn with_loads<const N: usize, const ALL: usize>(more: [Input; N]) -> [Input; ALL] {
+    assert!(LOADS + N == ALL);
+    let mut all = [LOAD; ALL];
+    let mut at = 0;
+    while at < ALL {
+        all[at] = if at < LOADS { LOAD_INPUTS[at] } else { more[at - LOADS] };
+        at += 1;
+    }
+    all
+}
+
+/// What lies along the leaf, from the first `LOADS` inputs. Rows of loads go first, then the line load, then the parts.
+pub(super) fn leaf(point: &Point<'_>) -> Result<Leaf, NoValue> {
+    let mut leaf = Leaf { segments: Vec::new(), items: point.rows::<2>(1).collect() };
+    leaf.segments.extend(point.rows::<3>(0).map(|[from, to, load]| Segment { from, to, load }));
+    if !leaf.segments.is_empty() {
+        return match leaf.segments.iter().find(|part| part.to <= part.from) {
+            Some(_) => not_valid("a row of `load` ends before it begins"),
+            None => Ok(leaf),
+        };
+    }
+    let opening_part_only = point.given(6).is_some_and(|_| point.choice(6) != WHOLE_LEAF);
+    if let Some(load) = point.given(2) {
+        // A line load is even: where the infill ends at the opening it says nothing about where the weight lies.
+        let length = point.given(3).ok_or(NoValue::Lacking(&["leaf_length"]))?;
+        leaf.segments.push(Segment { from: 0.0, to: length, load });
+        return if opening_part_only { Err(NoValue::Lacking(&["centroid"])) } else { Ok(leaf) };
+    }
+    parts(point, leaf, opening_part_only)
+}
+
+/// Infill over the area it covers, chords, uprights and diagonals.
+fn parts(point: &Point<'_>, mut leaf: Leaf, opening_part_only: bool) -> Result<Leaf, NoValue> {
+    const NEEDED: [usize; 8] = [3, 4, 7, 9, 10, 11, 12, 13];
+    if NEEDED.iter().any(|input| point.given(*input).is_none()) {
+        return Err(NoValue::Lacking(&["line_load"]));
+    }
+    let [length, height, infill, panel] = [3, 4, 7, 13].map(|input| point.number(input));
+    if panel <= 0.0 {
+        return not_valid("`panel_length` can be zero");
+    }
+    let density = point.constant(if point.choice(9) == STEEL { 0 } else { 1 });
+    let chords = point.number(10) + point.number(11);
+    let uprights = point.number(12) * height / panel;
+    let diagonals = point.number(14) * panel.hypot(height) / panel;
+    leaf.segments.push(Segment { from: 0.0, to: length, load: density * (chords + uprights + diagonals) });
+    if opening_part_only {
+        let tail = point.given(5).ok_or(NoValue::Lacking(&["counterbalance"]))?;
+        let front = length - tail;
+        leaf.segments.push(Segment { from: 0.0, to: front, load: infill * height });
+        leaf.segments.push(Segment { from: front, to: length, load: point.number(8) * height });
+    } else {
+        leaf.segments.push(Segment { from: 0.0, to: length, load: infill * height });
+    }
+    Ok(leaf)
+}
+
+const FORMULA: &str = "sum of load x (to - from) and item; without load rows, line_load x leaf_length + item; without a \
+                       line_load, leaf_height x (infill_weight x covered length + tail_infill_weight x the rest, as \
+                       infill_covers and counterbalance say) + density of the material x (top_chord_area + bottom_chord_area + \
+                       upright_area leaf_height / panel_length + diagonal_area per panel) x leaf_length + item";
+const SOURCE: &str = "sum of the parts (arithmetic); densities as stated";
+const VALIDITY: &str = "as good as the weights stated; zinc, fasteners and welds are not added";
+
+const PLAIN: Figure = Figure {
+    name: "",
+    title: "",
+    of: Of::Gate,
+    inputs: &[],
+    constants: &DENSITIES,
+    output: Dimension::FORCE,
+    formula: FORMULA,
+    source: SOURCE,
+    validity: VALIDITY,
+    work: Work::Point(|_| not_valid("it has no formula")),
+};
+
+/// The weight of the leaf from its parts alone.
+pub static LEAF_WEIGHT_REBUILT: Figure = Figure {
+    name: "leaf_weight_rebuilt",
+    title: "weight of the leaf, rebuilt from what lies along it",
+    inputs: &LOAD_INPUTS,
+    work: Work::Point(|point| match leaf(point) {
+        Ok(leaf) => Ok(leaf.weight()),
+        // An even line load weighs what it weighs, wherever the weight lies.
+        Err(NoValue::Lacking(["centroid"])) => {
+            let items: f64 = point.rows::<2>(1).map(|[weight, _]| weight).sum();
+            Ok(point.number(2) * point.number(3) + items)
+        }
+        Err(other) => Err(other),
+    }),
+    ..PLAIN
+};
+
+const STATED_WEIGHT: Input =
+    Input::of("stated_weight", Weight, "weight of the whole leaf as stated", &["gate.leaf.weight"]).optional();
+const STATED_CENTROID: Input =
+    Input::of("stated_centroid", Length, "center of gravity as stated, from the leading edge", &["gate.leaf.centroid"])
+        .optional();
+
+/// The weight of the leaf.
+pub static LEAF_WEIGHT: Figure = Figure {
+    name: "leaf_weight",
+    title: "weight of the leaf: stated, else rebuilt",
+    inputs: &with_loads::<1, { LOADS + 1 }>([STATED_WEIGHT]),
+    formula: "stated_weight; where it is not stated, sum of load x (to - from) and item; without load rows, line_load x \
+              leaf_length + item; without a line_load, leaf_height x (infill_weight, tail_infill_weight over what \
+              infill_covers and counterbalance say) + density of the material x (top_chord_area + bottom_chord_area + \
+              upright_area leaf_height / panel_length + diagonal_area per panel) x leaf_length + item",
+    work: Work::Point(|point| match point.given(LOADS) {
+        Some(stated) => Ok(stated),
+        None => match leaf(point) {
+            Ok(leaf) => Ok(leaf.weight()),
+            Err(NoValue::Lacking(["centroid"])) => {
+                let items: f64 = point.rows::<2>(1).map(|[weight, _]| weight).sum();
+                Ok(point.number(2) * point.number(3) + items)
+            }
+            Err(NoValue::Lacking(["line_load"])) => Err(NoValue::Lacking(&["stated_weight"])),
+            Err(other) => Err(other),
+        },
+    }),
+    ..PLAIN
+};
+
+/// The center of gravity of the leaf.
+pub static LEAF_CENTROID: Figure = Figure {
+    name: "leaf_centroid",
+    title: "leading edge to the center of gravity: stated, else from what lies along the leaf",
+    inputs: &with_loads::<1, { LOADS + 1 }>([STATED_CENTROID]),
+    output: Dimension::LENGTH,
+    formula: "stated_centroid; where it is not stated, sum of weight x distance over sum of weight of load rows and item; \
+              without load rows, of line_load over leaf_length and item; without a line_load, of the parts: leaf_height \
+              x (infill_weight, tail_infill_weight over what infill_covers and counterbalance say), material x \
+              (top_chord_area, bottom_chord_area, upright_area, diagonal_area by panel_length)",
+    validity: "never taken at half the length where the infill ends at the opening; as good as the weights stated",
+    work: Work::Point(|point| match point.given(LOADS) {
+        Some(stated) => Ok(stated),
+        None => match leaf(point) {
+            Ok(leaf) if leaf.weight() > 0.0 => Ok(leaf.moment() / leaf.weight()),
+            Ok(_) => not_valid("the leaf weighs nothing"),
+            Err(NoValue::Lacking(["centroid" | "line_load"])) => Err(NoValue::Lacking(&["stated_centroid"])),
+            Err(other) => Err(other),
+        },
+    }),
+    ..PLAIN
+};
+
+/// Solidity of a mesh.
+pub static MESH_SOLIDITY: Figure = Figure {
+    name: "mesh_solidity",
+    title: "solid over gross area of a square mesh",
+    inputs: &[
+        Input::of("clear_gap", Length, "clear distance between wires", &["gate.leaf.infill.clear_gap"]),
+        Input::of("member_width", Length, "width of one wire", &["gate.leaf.infill.member_width"]),
+    ],
+    constants: &[],
+    output: Dimension::NONE,
+    formula: "1 - (clear_gap / (clear_gap + member_width))^2",
+    source: "arithmetic on the mesh",
+    validity: "infill alone, without frame and rails; published tables differ by up to 0.02 where they count center to center",
+    work: Work::Point(|point| {
+        let [gap, width] = point.numbers();
+        if gap + width <= 0.0 {
+            return not_valid("the mesh has no size");
+        }
+        Ok(1.0 - (gap / (gap + width)).powi(2))
+    }),
+    ..PLAIN
+};
+
+/// Solidity of pickets or slats.
+pub static PICKET_SOLIDITY: Figure = Figure {
+    name: "picket_solidity",
+    title: "solid over gross area of pickets or slats",
+    inputs: &[
+        Input::of("member_width", Length, "width of one picket", &["gate.leaf.infill.member_width"]),
+        Input::of("clear_gap", Length, "clear distance between pickets", &["gate.leaf.infill.clear_gap"]),
+        Input::of("rail_solidity", Ratio, "share of the gross area that rails take", &[]).assumed(0.0, "0"),
+    ],
+    constants: &[],
+    output: Dimension::NONE,
+    formula: "1 - (1 - member_width / (member_width + clear_gap)) (1 - rail_solidity)",
+    source: "arithmetic on the infill",
+    validity: "members of one width and even gaps",
+    work: Work::Point(|point| {
+        let [width, gap, rails] = point.numbers();
+        if gap + width <= 0.0 {
+            return not_valid("the infill has no size");
+        }
+        Ok(1.0 - (1.0 - width / (width + gap)) * (1.0 - rails))
+    }),
+    ..PLAIN
+};
+
+/// Every figure of this subject.
+pub static ALL: [&Figure; 5] = [&LEAF_WEIGHT_REBUILT, &LEAF_WEIGHT, &LEAF_CENTROID, &MESH_SOLIDITY, &PICKET_SOLIDITY];
