@@ -55,6 +55,8 @@ pub enum Command {
     Prove(ProveArgs),
     /// Compute one figure from values; without a name, list the figures
     Compute(ComputeArgs),
+    /// Print every figure of each gate of a submittal with its working
+    Worksheet(WorksheetArgs),
     /// Print a schema, for an editor that completes and checks YAML
     Schema(SchemaArgs),
 }
@@ -139,6 +141,31 @@ pub struct ComputeArgs {
     /// The form of the result
     #[arg(long, value_enum, default_value_t = ListFormat::Text)]
     pub format: ListFormat,
+}
+
+/// Arguments of `worksheet`.
+#[derive(Debug, Args)]
+pub struct WorksheetArgs {
+    /// The submittal, or `-` for standard input
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The form of the worksheet
+    #[arg(long, value_enum, default_value_t = SheetFormatArg::Text)]
+    pub format: SheetFormatArg,
+    /// Write the worksheet to a file instead of the screen
+    #[arg(long, short, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+}
+
+/// The forms of a worksheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum SheetFormatArg {
+    /// For reading on a screen
+    Text,
+    /// For a page
+    Markdown,
+    /// For programs
+    Json,
 }
 
 /// Arguments of `schema`.

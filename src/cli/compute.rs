@@ -8,9 +8,11 @@ use super::exit::Exit;
 use super::figure_input::{Given, read_input};
 use super::output::{note, print};
 use super::resolve::look;
-use crate::figures::{Absent, Figure, Input, InputKind, Plan, RootValue, Source, State, all, evaluate, find};
+use crate::figures::{
+    Absent, Figure, Input, InputKind, Plan, RootValue, Source, State, Worked, WorkedInput, all, evaluate, find,
+};
 use crate::quantity::System;
-use crate::report::{Worked, WorkedInput, figure_json, figure_text, figures_json, figures_text};
+use crate::report::{figure_json, figure_text, figures_json, figures_text};
 use crate::vocabulary::nearest_name;
 
 /// Runs the command.

@@ -13,6 +13,7 @@ mod resolve;
 mod review;
 mod rules;
 mod schema;
+mod worksheet;
 
 use std::process::ExitCode;
 
@@ -38,6 +39,7 @@ pub fn run() -> ExitCode {
         Command::Explain(explain) => explain::run(explain, &arguments.look),
         Command::Prove(prove) => prove::run(prove, &arguments.look),
         Command::Compute(compute) => compute::run(compute, &arguments.look),
+        Command::Worksheet(worksheet) => worksheet::run(worksheet, &arguments.look),
         Command::Schema(schema) => schema::run(schema),
     };
     exit.code()

@@ -1,9 +1,49 @@
-//! Writing results: to stdout, or to a file.
+//! Writing results to stdout or to a file, and messages to stderr.
 
 use std::io::Write;
 use std::path::Path;
 
 use super::exit::Exit;
+use crate::report::one_line;
+
+/// Where a result goes, piece by piece.
+pub enum Sink {
+    /// To stdout.
+    Stdout,
+    /// To a file, which is named in messages.
+    File(std::fs::File, std::path::PathBuf),
+}
+
+impl Sink {
+    /// The file, or stdout where none is named.
+    ///
+    /// # Errors
+    ///
+    /// The exit code, once the reason has been printed, where the file cannot be written.
+    pub fn open(file: Option<&Path>) -> Result<Sink, Exit> {
+        let Some(path) = file else { return Ok(Sink::Stdout) };
+        match std::fs::File::create(path) {
+            Ok(file) => Ok(Sink::File(file, path.to_owned())),
+            Err(error) => Err(unwritable(path, &error)),
+        }
+    }
+
+    /// Writes a piece.
+    pub fn write(&mut self, text: &str) -> Exit {
+        match self {
+            Sink::Stdout => print(text),
+            Sink::File(file, path) => match file.write_all(text.as_bytes()) {
+                Ok(()) => Exit::Clean,
+                Err(error) => unwritable(path, &error),
+            },
+        }
+    }
+}
+
+fn unwritable(path: &Path, error: &std::io::Error) -> Exit {
+    note(&format!("gatewright: {} could not be written: {}", path.display(), crate::discover::reason(error)));
+    Exit::Usage
+}
 
 /// Writes a result to stdout. A reader that has seen enough and closed the pipe is no error.
 pub fn print(text: &str) -> Exit {
@@ -18,21 +58,14 @@ pub fn print(text: &str) -> Exit {
     }
 }
 
-/// Writes a result to a file, or to stdout where none is named.
-pub fn write(text: &str, file: Option<&Path>) -> Exit {
-    let Some(path) = file else { return print(text) };
-    match std::fs::write(path, text) {
-        Ok(()) => Exit::Clean,
-        Err(error) => {
-            let reason = crate::discover::reason(&error);
-            note(&format!("gatewright: {} could not be written: {reason}", path.display()));
-            Exit::Usage
-        }
-    }
+/// Writes a message of one line to stderr, with escapes in place of what acts on a terminal: file names and texts come
+/// from outside. Nothing can be done where that fails.
+pub fn note(line: &str) {
+    report(&format!("{}\n", one_line(line)));
 }
 
-/// Writes a line to stderr; nothing can be done where that fails.
-pub fn note(line: &str) {
+/// Writes a report that is safe to print already to stderr.
+pub fn report(text: &str) {
     let mut stderr = std::io::stderr().lock();
-    let _ = writeln!(stderr, "{line}");
+    let _ = stderr.write_all(text.as_bytes());
 }

@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use super::args::{ColorWhen, Look, PackArgs};
 use super::exit::Exit;
-use super::output::note;
+use super::output::{note, report};
 use crate::document::decode;
 use crate::project::{self, Project, apply};
 use crate::report::{Options, problems_report};
@@ -28,6 +28,11 @@ pub fn look(look: &Look) -> Options {
     options(look, std::io::stdout().is_terminal())
 }
 
+/// How to write for stderr.
+pub fn look_of_messages(look: &Look) -> Options {
+    options(look, std::io::stderr().is_terminal())
+}
+
 fn options(look: &Look, terminal: bool) -> Options {
     let no_color = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
     let color = match look.color {
@@ -45,7 +50,7 @@ fn options(look: &Look, terminal: bool) -> Options {
 /// # Errors
 /// The exit code, once the problems have been printed to stderr.
 pub fn rules(packs: &PackArgs, look: &Look, start: Option<&Path>, with_cases: bool) -> Result<Loaded, Exit> {
-    let stderr = options(look, std::io::stderr().is_terminal());
+    let stderr = look_of_messages(look);
     let found = match &packs.project {
         Some(path) => Some(path.clone()),
         None => project::find(start.unwrap_or(Path::new("."))),
@@ -54,7 +59,7 @@ pub fn rules(packs: &PackArgs, look: &Look, start: Option<&Path>, with_cases: bo
         None => Project::default(),
         Some(Ok(project)) => project,
         Some(Err(problems)) => {
-            note(problems_report(&problems, &stderr).trim_end());
+            report(&problems_report(&problems, &stderr));
             return Err(Exit::Usage);
         }
     };
@@ -75,19 +80,19 @@ pub fn rules(packs: &PackArgs, look: &Look, start: Option<&Path>, with_cases: bo
     let mut rules = match load(&sources, Arc::new(vocabulary)) {
         Ok((rules, advice)) => {
             if !advice.list.is_empty() {
-                note(problems_report(&advice.list, &stderr).trim_end());
+                report(&problems_report(&advice.list, &stderr));
             }
             rules
         }
         Err(problems) => {
-            note(problems_report(&problems.list, &stderr).trim_end());
+            report(&problems_report(&problems.list, &stderr));
             return Err(Exit::Pack);
         }
     };
     match apply(&project, &mut rules) {
         Ok(off) => Ok(Loaded { rules, project, off }),
         Err(problems) => {
-            note(problems_report(&problems, &stderr).trim_end());
+            report(&problems_report(&problems, &stderr));
             Err(Exit::Usage)
         }
     }

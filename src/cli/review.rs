@@ -7,11 +7,11 @@ use rayon::prelude::*;
 
 use super::args::{FailOnArg, FormatArg, Look, ReviewArgs, StageArg};
 use super::exit::Exit;
-use super::output::{note, write};
+use super::output::{Sink, note};
 use super::resolve::{Loaded, look, rules};
 use crate::discover::{Target, discover, reason};
 use crate::document::Limits;
-use crate::report::{Format, write as report};
+use crate::report::{Format, Totals, end, write as report, write_part};
 use crate::review::{FileReview, NotReviewed, Run, Stage, Terms, Weight, fails, review_file};
 
 /// Runs the command.
@@ -42,33 +42,41 @@ pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
         FormatArg::Json => Format::Json,
     };
     let options = look(how);
-    // Lines stand for themselves: they are written as they come, and memory does not grow with the number of files.
-    let as_it_comes = format == Format::Line && arguments.output.is_none();
+    let mut sink = match Sink::open(arguments.output.as_deref()) {
+        Ok(sink) => sink,
+        Err(exit) => return exit,
+    };
+    let mut totals = Totals::default();
+    totals.add(&run);
     let mut reviewed = false;
     for targets in found.targets.chunks(FILES_AT_ONCE) {
-        let part = review_targets(&loaded, &terms, targets);
+        let mut part = review_targets(&loaded, &terms, targets);
         for left in &part.not_reviewed {
             let document = left.document.map_or_else(String::new, |number| format!(", document {number}"));
             note(&format!("gatewright: {}{document}: not reviewed: {}", left.path, left.reason));
         }
         exit = exit.first_of(outcome(&part, fail_on));
         reviewed |= !part.submittals.is_empty() || part.not_reviewed.iter().any(|left| left.failure);
-        if as_it_comes {
-            exit = exit.first_of(write(&report(&part, format, &options), None));
-        } else {
-            run.submittals.extend(part.submittals);
-            run.not_reviewed.extend(part.not_reviewed);
+        describe_rules(&mut part, &loaded);
+        totals.add(&part);
+        // Submittals that stand for themselves are written as they come: memory does not grow with the number of files.
+        match write_part(&part, format, &options) {
+            Some(text) => exit = exit.first_of(sink.write(&text)),
+            None => {
+                run.submittals.extend(part.submittals);
+                run.not_reviewed.extend(part.not_reviewed);
+            }
         }
     }
     if !reviewed && found.unusable.is_empty() {
         note("gatewright: no submittal was found: none of the files has `format` or `gates` at its top");
         return Exit::Nothing;
     }
-    if as_it_comes {
-        return exit;
+    if format == Format::Json {
+        describe_rules(&mut run, &loaded);
+        return exit.first_of(sink.write(&report(&run, format, &options)));
     }
-    describe_rules(&mut run, &loaded);
-    exit.first_of(write(&report(&run, format, &options), arguments.output.as_deref()))
+    exit.first_of(sink.write(&end(&totals, format, &options)))
 }
 
 /// Files that are read and reviewed before their lines are written.
@@ -87,7 +95,7 @@ fn review_targets(loaded: &Loaded, terms: &Terms, targets: &[Target]) -> Run {
 fn review_target(loaded: &Loaded, terms: &Terms, target: &Target) -> FileReview {
     let from_stdin = target.path.as_os_str() == "-";
     let name = if from_stdin { "<stdin>".to_owned() } else { target.path.display().to_string() };
-    let bytes = if from_stdin { read_bounded(std::io::stdin().lock()) } else { read_file(&target.path) };
+    let bytes = if from_stdin { read_stdin() } else { read_file(&target.path) };
     match bytes {
         Ok(bytes) => review_file(&loaded.rules, terms, &name, &bytes, target.named),
         Err(error) => {
@@ -97,8 +105,14 @@ fn review_target(loaded: &Loaded, terms: &Terms, target: &Target) -> FileReview 
     }
 }
 
-fn read_file(path: &Path) -> std::io::Result<Vec<u8>> {
+/// The bytes of a file, bounded.
+pub(super) fn read_file(path: &Path) -> std::io::Result<Vec<u8>> {
     read_bounded(std::fs::File::open(path)?)
+}
+
+/// The bytes of standard input, bounded.
+pub(super) fn read_stdin() -> std::io::Result<Vec<u8>> {
+    read_bounded(std::io::stdin().lock())
 }
 
 /// Reads one byte more than the largest file that is reviewed, so that a larger one is known and memory stays bounded.

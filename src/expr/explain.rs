@@ -8,6 +8,7 @@ use std::ops::Range;
 use super::ast::{Arithmetic, Comparison, ListFunction};
 use super::checked::{Checked, CheckedNode};
 use super::evaluate::Machine;
+use super::figure::FigureRef;
 use super::scope::FieldRef;
 use super::truth::Truth;
 use super::ty::Type;
@@ -52,6 +53,8 @@ pub struct Blame {
     pub fields: Vec<Seen>,
     /// The values that took part.
     pub steps: Vec<Step>,
+    /// The figures that took part.
+    pub figures: Vec<FigureRef>,
     /// Where in a declared range it fails, if it holds elsewhere in the range.
     pub fails_at: Option<FailsAt>,
 }
@@ -175,6 +178,9 @@ impl Machine<'_> {
                 }
                 let step = self.step(node, None);
                 blame.steps.push(step);
+                if !blame.figures.contains(figure) {
+                    blame.figures.push(figure.clone());
+                }
                 return;
             }
             CheckedNode::InList { value, list, .. } => {

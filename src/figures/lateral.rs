@@ -8,14 +8,11 @@ use super::figure::{Figure, Input, InputKind, NoValue, Of, Work, not_valid};
 use super::inputs::{OPENING, OVERLAP, SPACING};
 use super::point::Point;
 use super::statics::{FRONT_CLOSED, FRONT_OPEN};
-use super::wind::{WIND_CENTER_OPEN, WIND_FORCE_CLOSED, WIND_FORCE_OPEN, WIND_HEIGHT};
+use super::wind::{WIND_CENTER_OPEN, WIND_FORCE_CLOSED_ALLOWABLE, WIND_FORCE_OPEN_ALLOWABLE, WIND_HEIGHT};
 use crate::quantity::{
     Dimension,
     QuantityKind::{Force, Length},
 };
-
-/// Share of the strength-level wind in allowable-stress combinations.
-const ALLOWABLE: f64 = 0.6;
 
 /// What a post does. A latch post has no role of its own in a submittal: it is told by its list.
 pub(super) const ROLES: [&str; 3] = ["fulcrum", "tail", "latch"];
@@ -29,8 +26,9 @@ pub(super) const CLAIMED: Input =
     Input::any("cases", InputKind::Choices(&CASES), "cases that the posts are claimed for", &["site.wind.cases"]);
 
 const CLOSED_FORCE: Input =
-    Input::figure("wind_force", Force, "wind on the closed leaf, strength level", &WIND_FORCE_CLOSED);
-const OPEN_FORCE: Input = Input::figure("wind_force", Force, "wind on the open leaf, strength level", &WIND_FORCE_OPEN);
+    Input::figure("wind_force", Force, "wind on the closed leaf, allowable level", &WIND_FORCE_CLOSED_ALLOWABLE);
+const OPEN_FORCE: Input =
+    Input::figure("wind_force", Force, "wind on the open leaf, allowable level", &WIND_FORCE_OPEN_ALLOWABLE);
 const CENTER_OPEN: Input =
     Input::figure("wind_center", Length, "leading edge to the wind force, open", &WIND_CENTER_OPEN);
 
@@ -42,7 +40,7 @@ const PLAIN: Figure = Figure {
     constants: &[],
     output: Dimension::FORCE,
     formula: "",
-    source: "statics in plan; 0.6 of the strength-level wind, ASCE 7 section 2.4.1 (quoted)",
+    source: "statics in plan",
     validity: "two carriages that hold the leaf sideways; nothing else touches it",
     work: Work::Point(|_| not_valid("it has no formula")),
 };
@@ -55,13 +53,13 @@ fn spaced(spacing: f64) -> Result<f64, NoValue> {
 pub static FRONT_LATERAL_LATCHED: Figure = Figure {
     name: "front_lateral_latched",
     title: "wind on the front carriage, closed and latched, allowable level",
-    formula: "0.6 wind_force (opening + latch_overlap) / 2 / front_closed; the tail carriage is left out",
+    formula: "wind_force (opening + latch_overlap) / 2 / front_closed; the tail carriage is left out",
     work: Work::Point(|point| {
         let [force, opening, overlap, front] = point.numbers();
         if front <= 0.0 {
             return not_valid("the front carriage stands at the leading edge");
         }
-        Ok(ALLOWABLE * force * (opening + overlap) / 2.0 / front)
+        Ok(force * (opening + overlap) / 2.0 / front)
     }),
     ..LATCHED
 };
@@ -70,13 +68,13 @@ pub static FRONT_LATERAL_LATCHED: Figure = Figure {
 pub static LATCH_LATERAL: Figure = Figure {
     name: "latch_lateral",
     title: "wind on the latch post, closed and latched, allowable level",
-    formula: "0.6 wind_force (1 - (opening + latch_overlap) / 2 / front_closed)",
+    formula: "wind_force (1 - (opening + latch_overlap) / 2 / front_closed)",
     work: Work::Point(|point| {
         let [force, opening, overlap, front] = point.numbers();
         if front <= 0.0 {
             return not_valid("the front carriage stands at the leading edge");
         }
-        Ok(ALLOWABLE * force * (1.0 - (opening + overlap) / 2.0 / front))
+        Ok(force * (1.0 - (opening + overlap) / 2.0 / front))
     }),
     ..LATCHED
 };
@@ -92,10 +90,10 @@ pub static FRONT_LATERAL_FREE: Figure = Figure {
     name: "front_lateral_free",
     title: "wind on the front carriage, closed and free, allowable level",
     inputs: &[CLOSED_FORCE, OPENING, OVERLAP, FRONT_CLOSED, SPACING],
-    formula: "0.6 wind_force (front_closed + spacing - (opening + latch_overlap) / 2) / spacing",
+    formula: "wind_force (front_closed + spacing - (opening + latch_overlap) / 2) / spacing",
     work: Work::Point(|point| {
         let [force, opening, overlap, front, spacing] = point.numbers();
-        Ok(ALLOWABLE * force * (front + spacing - (opening + overlap) / 2.0) / spaced(spacing)?)
+        Ok(force * (front + spacing - (opening + overlap) / 2.0) / spaced(spacing)?)
     }),
     ..PLAIN
 };
@@ -105,10 +103,10 @@ pub static TAIL_LATERAL_FREE: Figure = Figure {
     name: "tail_lateral_free",
     title: "wind on the tail carriage, closed and free, allowable level; negative: against the wind",
     inputs: &[CLOSED_FORCE, OPENING, OVERLAP, FRONT_CLOSED, SPACING],
-    formula: "0.6 wind_force ((opening + latch_overlap) / 2 - front_closed) / spacing",
+    formula: "wind_force ((opening + latch_overlap) / 2 - front_closed) / spacing",
     work: Work::Point(|point| {
         let [force, opening, overlap, front, spacing] = point.numbers();
-        Ok(ALLOWABLE * force * ((opening + overlap) / 2.0 - front) / spaced(spacing)?)
+        Ok(force * ((opening + overlap) / 2.0 - front) / spaced(spacing)?)
     }),
     ..PLAIN
 };
@@ -118,11 +116,11 @@ pub static FRONT_LATERAL_OPEN: Figure = Figure {
     name: "front_lateral_open",
     title: "wind on the front carriage, parked open, allowable level; negative: against the wind",
     inputs: &[OPEN_FORCE, CENTER_OPEN, FRONT_OPEN, SPACING],
-    formula: "0.6 wind_force (front_open + spacing - wind_center) / spacing",
+    formula: "wind_force (front_open + spacing - wind_center) / spacing",
     validity: "no guide holds the tail of the parked leaf",
     work: Work::Point(|point| {
         let [force, center, front, spacing] = point.numbers();
-        Ok(ALLOWABLE * force * (front + spacing - center) / spaced(spacing)?)
+        Ok(force * (front + spacing - center) / spaced(spacing)?)
     }),
     ..PLAIN
 };
@@ -132,11 +130,11 @@ pub static TAIL_LATERAL_OPEN: Figure = Figure {
     name: "tail_lateral_open",
     title: "wind on the tail carriage, parked open, allowable level",
     inputs: &[OPEN_FORCE, CENTER_OPEN, FRONT_OPEN, SPACING],
-    formula: "0.6 wind_force (wind_center - front_open) / spacing",
+    formula: "wind_force (wind_center - front_open) / spacing",
     validity: "no guide holds the tail of the parked leaf",
     work: Work::Point(|point| {
         let [force, center, front, spacing] = point.numbers();
-        Ok(ALLOWABLE * force * (center - front) / spaced(spacing)?)
+        Ok(force * (center - front) / spaced(spacing)?)
     }),
     ..PLAIN
 };
@@ -250,6 +248,43 @@ pub static GUIDE_OPEN: Figure = guide(
     "force on the upper guide rollers, gate parked open",
     &[lateral(&POST_LATERAL_OPEN), WIND_AT, GUIDE_HEIGHT, LOWER_HEIGHT],
 );
+/// The lower guide's share of the wind on a post.
+const fn lower(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {
+    Figure {
+        name,
+        title,
+        of: Of::Post,
+        inputs,
+        formula: "lateral - upper",
+        source: "statics of the leaf on an upper and a lower guide",
+        validity: "as the force on the upper guide",
+        work: Work::Point(|point| Ok(point.number(0) - point.number(1))),
+        ..PLAIN
+    }
+}
+
+const fn upper(figure: &'static Figure) -> Input {
+    Input::figure("upper", Force, "force on the upper guide", figure)
+}
+
+/// Lower guide, closed and latched.
+pub static LOWER_LATCHED: Figure = lower(
+    "lower_guide_closed_latched",
+    "sideways force on the lower guide or carriage, gate closed and latched",
+    &[lateral(&POST_LATERAL_LATCHED), upper(&GUIDE_LATCHED)],
+);
+/// Lower guide, closed and free.
+pub static LOWER_FREE: Figure = lower(
+    "lower_guide_closed_free",
+    "sideways force on the lower guide or carriage, gate closed and free",
+    &[lateral(&POST_LATERAL_FREE), upper(&GUIDE_FREE)],
+);
+/// Lower guide, parked open.
+pub static LOWER_OPEN: Figure = lower(
+    "lower_guide_open_parked",
+    "sideways force on the lower guide or carriage, gate parked open",
+    &[lateral(&POST_LATERAL_OPEN), upper(&GUIDE_OPEN)],
+);
 /// Upper guide over the cases claimed.
 pub static GUIDE_FORCE: Figure = Figure {
     name: "guide_force",
@@ -261,7 +296,7 @@ pub static GUIDE_FORCE: Figure = Figure {
 };
 
 /// Every figure of this subject.
-pub static ALL: [&Figure; 13] = [
+pub static ALL: [&Figure; 16] = [
     &FRONT_LATERAL_LATCHED,
     &LATCH_LATERAL,
     &FRONT_LATERAL_FREE,
@@ -275,4 +310,7 @@ pub static ALL: [&Figure; 13] = [
     &GUIDE_FREE,
     &GUIDE_OPEN,
     &GUIDE_FORCE,
+    &LOWER_LATCHED,
+    &LOWER_FREE,
+    &LOWER_OPEN,
 ];

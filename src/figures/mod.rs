@@ -27,12 +27,14 @@ mod splice;
 mod statics;
 mod weight;
 mod wind;
+mod worked;
 
 pub use evaluate::{MOST_RANGES, Outcome, RootValue, State, evaluate};
 pub use figure::{Absent, Column, Constant, Figure, Input, InputKind, NoValue, Of, Over, Source, Work};
 pub use plan::Plan;
 pub use point::Point;
 pub use solid_leaf::{ASPECTS, CLEARANCES, COEFFICIENTS};
+pub use worked::{Worked, WorkedInput};
 
 /// Every figure, in the order that lists print.
 pub fn all() -> impl Iterator<Item = &'static Figure> + Clone {

@@ -162,6 +162,42 @@ pub static MOMENT_OPEN: Figure = base_moment(
     &[lateral(&POST_LATERAL_OPEN), WIND_AT, carriage(&SIZE_OPEN), ECCENTRIC],
 );
 
+/// Height of the one force that would turn the post as much.
+const fn resultant(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {
+    Figure {
+        name,
+        title,
+        inputs,
+        output: Dimension::LENGTH,
+        formula: "moment / lateral",
+        validity: "none where no wind acts: then there is a moment alone",
+        work: Work::Point(|point| {
+            let [moment, lateral] = point.numbers();
+            if lateral > 0.0 { Ok(moment / lateral) } else { not_valid("no wind acts on this post in this case") }
+        }),
+        ..PLAIN
+    }
+}
+
+/// Closed and latched.
+pub static RESULTANT_LATCHED: Figure = resultant(
+    "resultant_height_closed_latched",
+    "height of the resultant above grade, gate closed and latched",
+    &[moment(&MOMENT_LATCHED), lateral(&POST_LATERAL_LATCHED)],
+);
+/// Closed and free.
+pub static RESULTANT_FREE: Figure = resultant(
+    "resultant_height_closed_free",
+    "height of the resultant above grade, gate closed and free",
+    &[moment(&MOMENT_FREE), lateral(&POST_LATERAL_FREE)],
+);
+/// Parked open.
+pub static RESULTANT_OPEN: Figure = resultant(
+    "resultant_height_open_parked",
+    "height of the resultant above grade, gate parked open",
+    &[moment(&MOMENT_OPEN), lateral(&POST_LATERAL_OPEN)],
+);
+
 const BENDING: Input =
     Input::figure("bending_strength", QuantityKind::Moment, "allowable bending strength", &BENDING_STRENGTH);
 const AXIAL: Input = Input::figure("axial_strength", Force, "allowable axial strength", &AXIAL_STRENGTH);
@@ -319,7 +355,7 @@ pub static POST_SWAY: Figure = Figure {
 };
 
 /// Every figure of this subject.
-pub static ALL: [&Figure; 19] = [
+pub static ALL: [&Figure; 22] = [
     &CARRIAGE_LOAD_CLOSED,
     &CARRIAGE_LOAD_OPEN,
     &LARGEST_CARRIAGE_LOAD,
@@ -328,6 +364,9 @@ pub static ALL: [&Figure; 19] = [
     &MOMENT_LATCHED,
     &MOMENT_FREE,
     &MOMENT_OPEN,
+    &RESULTANT_LATCHED,
+    &RESULTANT_FREE,
+    &RESULTANT_OPEN,
     &BENDING_RATIO_LATCHED,
     &BENDING_RATIO_FREE,
     &BENDING_RATIO_OPEN,

@@ -311,6 +311,10 @@ pub static CHORD_FORCE: Figure = Figure {
         Input::figure("moment", QuantityKind::Moment, "largest moment of the leaf", &LARGEST_LEAF_MOMENT),
         Input::figure("chord_distance", Length, "distance of the centers of the two chords", &geometry::CHORD_DISTANCE),
     ],
+    ..CHORD_FORCE_PLAIN
+};
+
+const CHORD_FORCE_PLAIN: Figure = Figure {
     formula: "moment / chord_distance",
     work: Work::Point(|point| {
         let [moment, distance] = point.numbers();
@@ -319,8 +323,20 @@ pub static CHORD_FORCE: Figure = Figure {
     ..PLAIN
 };
 
+/// Force in a chord over the front carriage.
+pub static FRONT_CHORD_FORCE: Figure = Figure {
+    name: "front_chord_force",
+    title: "force in a chord at the front carriage, closed",
+    inputs: &[
+        Input::figure("moment", QuantityKind::Moment, "moment at the front carriage, closed", &FRONT_MOMENT_CLOSED),
+        Input::figure("chord_distance", Length, "distance of the centers of the two chords", &geometry::CHORD_DISTANCE),
+    ],
+    ..CHORD_FORCE_PLAIN
+};
+
 /// Every figure of this subject.
-pub static ALL: [&Figure; 17] = [
+pub static ALL: [&Figure; 18] = [
+    &FRONT_CHORD_FORCE,
     &FRONT_REACTION_CLOSED,
     &TAIL_REACTION_CLOSED,
     &FRONT_REACTION_HALF,

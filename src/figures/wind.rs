@@ -12,7 +12,7 @@ use super::point::Point;
 use super::solid_leaf::solid_coefficient;
 use crate::quantity::{
     Dimension,
-    QuantityKind::{Length, Pressure, Ratio, Speed},
+    QuantityKind::{Force, Length, Pressure, Ratio, Speed},
 };
 
 const EXPOSURES: [&str; 3] = ["B", "C", "D"];
@@ -21,6 +21,8 @@ const EDITIONS: [&str; 4] = ["ASCE_7_05", "ASCE_7_10", "ASCE_7_16", "ASCE_7_22"]
 const EDITION_22: usize = 3;
 const BASES: [&str; 2] = ["strength", "allowable"];
 const STRENGTH: usize = 0;
+/// Share of the strength-level wind in allowable-stress combinations: ASCE 7 section 2.4.1 (quoted).
+const ALLOWABLE: f64 = 0.6;
 const MEMBERS: [&str; 2] = ["flat", "round"];
 const FLAT: usize = 0;
 
@@ -265,7 +267,7 @@ const FORCE_CONSTANTS: [Constant; 2] = [
 fn force_on(point: &Point<'_>, length: f64, whole: f64, solidity: f64) -> Result<f64, NoValue> {
     let q = point.number(0);
     let q = if point.choice(1) == EDITION_22 { q * point.number(3) } else { q };
-    let strength = if point.choice(2) == STRENGTH { q } else { q / 0.6 };
+    let strength = if point.choice(2) == STRENGTH { q } else { q / ALLOWABLE };
     let [height, top] = [point.number(6), point.number(7)];
     let gust = point.constant(1);
     let gross = length * height;
@@ -370,6 +372,33 @@ pub static WIND_CENTER_OPEN: Figure = Figure {
     ..FORCE
 };
 
+const fn allowable(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {
+    Figure {
+        name,
+        title,
+        inputs,
+        constants: &[],
+        output: Dimension::FORCE,
+        formula: "0.6 wind_force",
+        source: "0.6 of the strength-level wind, ASCE 7 section 2.4.1 (quoted)",
+        work: Work::Point(|point| Ok(ALLOWABLE * point.number(0))),
+        ..FORCE
+    }
+}
+
+/// Force on the closed leaf, allowable level.
+pub static WIND_FORCE_CLOSED_ALLOWABLE: Figure = allowable(
+    "wind_force_closed_allowable",
+    "wind force on the closed leaf, allowable level",
+    &[Input::figure("wind_force", Force, "wind on the closed leaf, strength level", &WIND_FORCE_CLOSED)],
+);
+/// Force on the open leaf, allowable level.
+pub static WIND_FORCE_OPEN_ALLOWABLE: Figure = allowable(
+    "wind_force_open_allowable",
+    "wind force on the open leaf, allowable level",
+    &[Input::figure("wind_force", Force, "wind on the open leaf, strength level", &WIND_FORCE_OPEN)],
+);
+
 /// Force coefficient as used on the closed leaf.
 pub static FORCE_COEFFICIENT: Figure = Figure {
     name: "force_coefficient",
@@ -393,7 +422,7 @@ pub static FORCE_COEFFICIENT: Figure = Figure {
 };
 
 /// Every figure of this subject.
-pub static ALL: [&Figure; 11] = [
+pub static ALL: [&Figure; 13] = [
     &LEAF_TOP,
     &WIND_HEIGHT,
     &EXPOSURE_COEFFICIENT,
@@ -403,6 +432,8 @@ pub static ALL: [&Figure; 11] = [
     &OPEN_COEFFICIENT,
     &FORCE_COEFFICIENT,
     &WIND_FORCE_CLOSED,
+    &WIND_FORCE_CLOSED_ALLOWABLE,
     &WIND_FORCE_OPEN,
+    &WIND_FORCE_OPEN_ALLOWABLE,
     &WIND_CENTER_OPEN,
 ];

@@ -4,40 +4,10 @@
 
 use serde::Serialize;
 
-use crate::figures::{Absent, Figure, Input, InputKind, Source, State, all};
+use crate::figures::{Absent, Input, InputKind, Source, State, Worked, all};
 use crate::quantity::{Dimension, Quantity, Shown, System, in_system, show, unit_for, units_of};
 
 use super::text::wrap;
-
-/// An input of a figure with the value put in.
-#[derive(Debug, Clone)]
-pub struct WorkedInput {
-    /// Its name.
-    pub name: &'static str,
-    /// The value: as written, or as another figure gave it; `None` where there is none.
-    pub text: Option<String>,
-    /// Whether it is assumed.
-    pub assumed: bool,
-}
-
-/// A figure with its working.
-#[derive(Debug, Clone)]
-pub struct Worked {
-    /// The figure.
-    pub figure: &'static Figure,
-    /// The element it is of, in words; `None` where it is of the gate.
-    pub element: Option<String>,
-    /// Its own inputs, in order.
-    pub inputs: Vec<WorkedInput>,
-    /// What it came to.
-    pub state: State,
-    /// The facts it lacks.
-    pub lacking: Vec<String>,
-    /// What was assumed anywhere under it, each with the words for the value.
-    pub assumed: Vec<(String, String)>,
-    /// The system that values are printed in.
-    pub system: System,
-}
 
 fn shown(system: System) -> Shown {
     Shown { system, extra_digits: 1 }
@@ -155,7 +125,7 @@ pub fn figure_text(worked: &Worked, width: usize) -> String {
     };
     paragraph("What", figure.title);
     paragraph("Formula", figure.formula);
-    for line in put_in(worked) {
+    for line in worked.put_in() {
         paragraph("", &line);
     }
     for constant in figure.constants {
@@ -192,15 +162,6 @@ fn bounds(value: Quantity, dimension: Dimension, system: System) -> String {
     } else {
         format!("{} or more", print(value.lo))
     }
-}
-
-/// The values put into the formula, one a line.
-pub fn put_in(worked: &Worked) -> Vec<String> {
-    let line = |input: &WorkedInput| {
-        let text = input.text.as_ref()?;
-        Some(format!("{} = {text}{}", input.name, if input.assumed { " (assumed)" } else { "" }))
-    };
-    worked.inputs.iter().filter_map(line).collect()
 }
 
 #[derive(Serialize)]

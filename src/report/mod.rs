@@ -11,10 +11,14 @@ mod rules;
 mod tally;
 mod terminal;
 mod text;
+mod totals;
 mod words;
+mod worksheet;
 
-pub use figure::{Worked, WorkedInput, figure_json, figure_text, figures_json, figures_text};
+pub use figure::{figure_json, figure_text, figures_json, figures_text};
 pub use rules::{rule_text, rules_json, rules_text, source_line};
+pub use totals::Totals;
+pub use worksheet::{SheetFormat, worksheet};
 
 use std::sync::Arc;
 
@@ -62,6 +66,29 @@ impl Default for Options {
 
 /// Findings printed for one document by the formats for people and editors; the rest is counted.
 pub const FINDINGS_A_DOCUMENT: usize = 200;
+
+/// Writes a part of a run, where the format lets submittals stand one after the other; `None` where it does not. What the
+/// report ends with is left to [`end()`].
+pub fn write_part(part: &Run, format: Format, options: &Options) -> Option<String> {
+    match format {
+        Format::Terminal => Some(terminal::submittals(part, options)),
+        Format::Line => Some(line::write(part)),
+        Format::Json => None,
+    }
+}
+
+/// What the report of a run written in parts ends with.
+pub fn end(totals: &Totals, format: Format, options: &Options) -> String {
+    match format {
+        Format::Terminal => terminal::ending(totals, options),
+        Format::Line | Format::Json => String::new(),
+    }
+}
+
+/// A text from outside on one line, with escapes in place of what acts on a terminal.
+pub fn one_line(text: &str) -> String {
+    text::visible(text).into_owned()
+}
 
 /// Writes the report of a run.
 pub fn write(run: &Run, format: Format, options: &Options) -> String {

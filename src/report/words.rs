@@ -1,7 +1,8 @@
 //! The sentences that reports for people share: where a number comes from, and what no review can say.
 
 use super::text::{count, list, sentence};
-use crate::review::{Deviation, DeviationState, Finding, Outcome, RuleFacts, Run, SubmittalReview};
+use super::totals::Totals;
+use crate::review::{Deviation, DeviationState, Finding, Outcome, RuleFacts, SubmittalReview};
 
 /// `gate G1, entry 2`; nothing for the submittal as a whole.
 pub(super) fn subject(finding: &Finding) -> Option<String> {
@@ -113,40 +114,40 @@ fn undecided(submittal: &SubmittalReview) -> Vec<&str> {
 }
 
 /// The words that every report for people ends with: what was not checked in this run, then what no review can say.
-pub(super) fn safety(run: &Run) -> Vec<String> {
-    vec![
-        format!(
-            "Not checked: anything that no rule names; anything on site. Nothing was measured, loaded or operated. {} \
-             A rule that is met is one check passed and says nothing beyond that check.",
-            gaps(run)
-        ),
-        "Figures here are checks of declared numbers. They are no design and replace none.".to_owned(),
-        "Which edition of a standard applies, and what the local amendments change, is for the authority having \
-         jurisdiction to say."
-            .to_owned(),
-        "Structural and foundation work belongs to a licensed engineer, electrical work to a licensed electrician, \
-         gate operators to trained installers."
-            .to_owned(),
-        "Do not run a powered gate before its entrapment protection has been tested on site.".to_owned(),
-    ]
+pub(super) fn safety(totals: &Totals) -> Vec<String> {
+    let mut words = vec![format!(
+        "Not checked: anything that no rule names; anything on site. Nothing was measured, loaded or operated. {} \
+         A rule that is met is one check passed and says nothing beyond that check.",
+        gaps(totals)
+    )];
+    words.extend(CAUTIONS.iter().map(|caution| (*caution).to_owned()));
+    words
 }
 
-fn gaps(run: &Run) -> String {
-    let facts: usize = run.submittals.iter().map(|submittal| submittal.questions.len()).sum();
-    let gates = run.submittals.iter().flat_map(|submittal| &submittal.gates).filter(|gate| !gate.reviewed).count();
-    let unread = run.submittals.iter().filter(|submittal| !submittal.readable).count() + run.not_reviewed.len();
+/// What no review and no worksheet can say.
+pub(super) const CAUTIONS: [&str; 4] = [
+    "Figures here are checks of declared numbers. They are no design and replace none.",
+    "Which edition of a standard applies, and what the local amendments change, is for the authority having \
+     jurisdiction to say.",
+    "Structural and foundation work belongs to a licensed engineer, electrical work to a licensed electrician, \
+     gate operators to trained installers.",
+    "Do not run a powered gate before its entrapment protection has been tested on site.",
+];
+
+fn gaps(totals: &Totals) -> String {
+    let unread = totals.unread + totals.not_reviewed.len();
     let mut parts = Vec::new();
-    if facts > 0 {
-        parts.push(count(facts, "fact not shown", "facts not shown"));
+    if totals.facts > 0 {
+        parts.push(count(totals.facts, "fact not shown", "facts not shown"));
     }
-    if gates > 0 {
-        parts.push(count(gates, "gate of another type", "gates of another type"));
+    if totals.other_gates > 0 {
+        parts.push(count(totals.other_gates, "gate of another type", "gates of another type"));
     }
     if unread > 0 {
         parts.push(count(unread, "file or document left out", "files or documents left out"));
     }
-    if !run.off.is_empty() {
-        parts.push(count(run.off.len(), "rule switched off", "rules switched off"));
+    if !totals.off.is_empty() {
+        parts.push(count(totals.off.len(), "rule switched off", "rules switched off"));
     }
     if parts.is_empty() { String::new() } else { format!("In this run also: {}.", list(&parts)) }
 }

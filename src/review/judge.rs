@@ -6,8 +6,9 @@ use super::finding::{Finding, Label, Outcome, Outcomes, Stage, SwitchedOff, Weig
 use super::print::Printer;
 use super::site::Site;
 use super::verdict::{outcome, worse};
+use super::working::Working;
 use crate::document::Tree;
-use crate::expr::{Assumed, DOCUMENT, FieldRef, GATE, Machine, Seen, StandsAt, Truth, Waiting};
+use crate::expr::{Assumed, DOCUMENT, FieldRef, FigureRef, GATE, Machine, Seen, StandsAt, Truth, Waiting};
 use crate::rule::{Over, Rule, RuleSet};
 use crate::submittal::{Read, RecordIndex, Slot};
 
@@ -296,8 +297,21 @@ impl<'a> Judge<'a> {
         let assumed = self.assumed(rule);
         let because = self.printer.because(&blame.steps, &rule.require.text, MOST_STEPS);
         let field = fields.first().map(|seen| self.site.path(*seen));
-        let finding = self.finding(rule, Outcome::NotMet, verdict.element.clone(), message, primary, field);
+        let mut finding = self.finding(rule, Outcome::NotMet, verdict.element.clone(), message, primary, field);
+        finding.notes.extend(self.workings(&blame.figures));
         self.judged.findings.push(Finding { labels, assumed, because, ..finding });
+    }
+
+    /// The working of the figures that a finding rests on, one line each.
+    fn workings(&self, figures: &[FigureRef]) -> Vec<String> {
+        let working = Working {
+            vocabulary: self.site.vocabulary,
+            gate: self.rules.gate,
+            site: self.site,
+            machine: &self.machine,
+            printer: self.printer,
+        };
+        figures.iter().map(|figure| self.printer.working(&working.of_rule(figure))).collect()
     }
 
     fn not_shown(&mut self, rule: &Rule, element: Option<String>, waiting: Waiting) {

@@ -11,6 +11,9 @@ mod question;
 mod reading;
 mod site;
 mod verdict;
+mod working;
+mod worksheet;
+mod zones;
 
 pub use action::fails;
 pub use document::{Terms, near_rule, review_document};
@@ -21,3 +24,5 @@ pub use finding::{
 };
 pub use judge::{Judged, JudgedGate, OTHER_TYPE, Wait, judge};
 pub use site::Site;
+pub use worksheet::{GateSheet, Worksheet, worksheets};
+pub use zones::ZoneLine;

@@ -2,6 +2,7 @@
 
 use super::site::Site;
 use crate::expr::{FailsAt, Machine, Seen, Step, Type, Value, Waiting};
+use crate::figures::{State, Worked};
 use crate::quantity::{Dimension, Quantity, Shown, System, in_system, other_system, show, show_date};
 use crate::rule::{Segment, Template};
 use crate::submittal::Slot;
@@ -167,7 +168,24 @@ impl<'a> Printer<'a> {
         }
     }
 
-    fn computed(&self, number: Quantity, dimension: Dimension, extra_digits: u8) -> String {
+    /// A figure with its formula and what was put in, on one line.
+    pub fn working(&self, worked: &Worked) -> String {
+        let value = match &worked.state {
+            State::Computed(value) | State::Bounded(value, _) => self.computed(*value, worked.figure.output, 1),
+            State::Lacking(_) => NOT_SHOWN.to_owned(),
+            State::NotValid(reason) => format!("not valid, {reason}"),
+        };
+        let put_in = worked.put_in().join(", ");
+        format!("Working: {} = {value}; {}; {put_in}.", worked.figure.name, worked.figure.formula)
+    }
+
+    /// The system that most lengths of the submittal are written in.
+    pub fn system(&self) -> System {
+        self.system
+    }
+
+    /// A computed value in that system.
+    pub fn computed(&self, number: Quantity, dimension: Dimension, extra_digits: u8) -> String {
         if !number.is_shown() && (number.lo.is_infinite() || (number.hi.is_infinite() && number.lo <= 0.0)) {
             return NOT_SHOWN.to_owned();
         }

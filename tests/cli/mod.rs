@@ -6,3 +6,5 @@ mod hazards;
 mod program;
 mod project;
 mod readme;
+mod streams;
+mod worksheet;

@@ -1,6 +1,7 @@
 //! Checks against values that came from outside this project, each with its source beside it.
 
 mod dimensions;
+mod end_to_end;
 mod examples;
 mod geometry;
 mod judged;

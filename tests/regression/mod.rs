@@ -39,7 +39,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("figures", &["quantity"]),
     ("expr", &["document", "quantity", "vocabulary", "submittal", "figures"]),
     ("rule", &["source", "problem", "document", "quantity", "vocabulary", "submittal", "expr", "review"]),
-    ("review", &["source", "problem", "document", "quantity", "vocabulary", "submittal", "expr", "rule"]),
+    ("review", &["source", "problem", "document", "quantity", "vocabulary", "submittal", "figures", "expr", "rule"]),
     ("prove", &["source", "review", "rule"]),
     ("report", &["source", "problem", "quantity", "figures", "review", "rule"]),
     ("discover", &[]),

@@ -69,7 +69,11 @@ fn a_figure_that_is_unknown_or_has_no_field_is_refused() {
         problems(&text)[0].3.clone()
     };
     assert!(with("figure.travle > 1 ft").contains("no figure `travle`"));
-    assert!(with("figure.post_embedment > 1 ft").contains("`lateral_force`"));
+    // A figure for the command line: no field of a gate is its section.
+    assert!(with("figure.leaf_moment > 1 ft").contains("`section`"));
+    assert!(with("figure.embedment_needed > 1 ft").contains("a figure of a post, not of the gate"));
+    assert!(with("any(gate.support_posts as post, post.figure.travel > 1 ft)").contains("of the gate, not of a post"));
+    assert!(with("any(gate.sensors as sensor, sensor.figure.travel > 1 ft)").contains("has no figures"));
     assert!(with("figure.travel > 1 lb").contains("a length cannot be compared with a force"));
     assert!(with("valid(gate.opening)").contains("a figure is expected"));
 }

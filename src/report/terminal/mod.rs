@@ -16,30 +16,42 @@ use std::sync::Arc;
 use drawing::{Drawn, draw};
 use page::Page;
 
+use super::totals::Totals;
 use super::{FINDINGS_A_DOCUMENT, Options, text, words};
 use crate::problem::{Gravity, Problem};
 use crate::review::{Action, Label, Outcome, Run, SubmittalReview, Weight};
 use crate::source::{SourceFile, Span};
 
-/// The whole report.
+/// The whole report of a run.
 pub(super) fn write(run: &Run, options: &Options) -> String {
+    submittals(run, options) + &ending(&Totals::of(run), options)
+}
+
+/// The submittals of a run, or of a part of it, one after the other.
+pub(super) fn submittals(run: &Run, options: &Options) -> String {
     let mut page = Page::new(options);
-    if run.submittals.is_empty() {
-        page.heading("Nothing was reviewed.");
-    }
     for submittal in &run.submittals {
-        page.gap();
         heading(&mut page, submittal);
         findings(&mut page, run, submittal);
         questions::write(&mut page, run, submittal);
         summary::write(&mut page, run, submittal);
+        page.gap();
     }
-    page.gap();
+    page.finish()
+}
+
+/// What the report ends with.
+pub(super) fn ending(totals: &Totals, options: &Options) -> String {
+    let mut page = Page::new(options);
+    if totals.submittals() == 0 {
+        page.heading("Nothing was reviewed.");
+        page.gap();
+    }
     page.across();
-    whole(&mut page, run);
+    whole(&mut page, totals);
     page.gap();
     page.heading("What this report does not say");
-    words::safety(run).iter().for_each(|sentence| page.item("-", sentence));
+    words::safety(totals).iter().for_each(|sentence| page.item("-", sentence));
     page.finish()
 }
 
@@ -105,28 +117,20 @@ fn findings(page: &mut Page, run: &Run, submittal: &SubmittalReview) {
 }
 
 /// What concerns the run and no submittal of its own.
-fn whole(page: &mut Page, run: &Run) {
-    if run.submittals.len() > 1 {
-        let actions = [
-            Some(Action::ReviseAndResubmit),
-            Some(Action::MakeCorrectionsNoted),
-            Some(Action::NoExceptionsTaken),
-            Some(Action::NotReviewed),
-            None,
-        ];
-        let counts = actions.iter().filter_map(|wanted| {
-            let n = run.submittals.iter().filter(|submittal| submittal.action == *wanted).count();
-            let words = wanted.map_or("no action suggested (stage bid)", Action::words);
-            (n > 0).then(|| format!("{n}: {words}"))
+fn whole(page: &mut Page, totals: &Totals) {
+    if totals.submittals() > 1 {
+        let counts = Totals::ACTIONS.iter().zip(totals.actions).filter(|(_, n)| *n > 0).map(|(action, n)| {
+            let words = action.map_or("no action suggested (stage bid)", Action::words);
+            format!("{n}: {words}")
         });
-        let title = format!("In all {}", text::count(run.submittals.len(), "submittal", "submittals"));
+        let title = format!("In all {}", text::count(totals.submittals(), "submittal", "submittals"));
         summary::section(page, &title, counts.collect());
     }
-    let left_out = run.not_reviewed.iter().map(|left| {
+    let left_out = totals.not_reviewed.iter().map(|left| {
         let document = left.document.map(|n| format!(", document {n}")).unwrap_or_default();
         format!("{}{document}: {}", left.path, left.reason)
     });
     summary::section(page, "Left out of the review", left_out.collect());
-    let off = run.off.iter().map(|(rule, reason)| format!("{rule}: {reason}"));
+    let off = totals.off.iter().map(|(rule, reason)| format!("{rule}: {reason}"));
     summary::section(page, "Rules that the project file switches off", off.collect());
 }

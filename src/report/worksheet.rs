@@ -1,0 +1,249 @@
+//! The worksheet: every figure of a gate with its working, for people, for a page, for programs.
+
+use std::fmt::Write as _;
+
+use serde::Serialize;
+
+use super::Options;
+use super::figure::{FigureJson, figure_entry, headline};
+use super::text::{visible, wrap};
+use super::words::CAUTIONS;
+use crate::figures::{State, Worked};
+use crate::review::{GateSheet, Worksheet, ZoneLine};
+
+/// How a worksheet is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SheetFormat {
+    /// For reading on a screen.
+    Text,
+    /// For a page.
+    Markdown,
+    /// For programs.
+    Json,
+}
+
+/// Writes worksheets.
+pub fn worksheet(sheets: &[Worksheet], format: SheetFormat, options: &Options) -> String {
+    match format {
+        SheetFormat::Text => text(sheets, options),
+        SheetFormat::Markdown => markdown(sheets),
+        SheetFormat::Json => json(sheets),
+    }
+}
+
+/// The parts of a gate's figures: of the gate, then of each element, in the order given.
+fn groups(gate: &GateSheet) -> Vec<(Option<&str>, Vec<&Worked>)> {
+    let mut groups: Vec<(Option<&str>, Vec<&Worked>)> = Vec::new();
+    for worked in &gate.figures {
+        let element = worked.element.as_deref();
+        match groups.last_mut() {
+            Some((known, list)) if *known == element => list.push(worked),
+            _ => groups.push((element, vec![worked])),
+        }
+    }
+    groups
+}
+
+fn has_value(worked: &Worked) -> bool {
+    matches!(worked.state, State::Computed(_) | State::Bounded(..))
+}
+
+fn title(sheet: &Worksheet, gate: &GateSheet) -> String {
+    let number = sheet.number.as_deref().unwrap_or("submittal number not shown");
+    format!("{}, gate {}: worksheet", number, gate.mark)
+}
+
+const NOT_REVIEWED: &str = "No figure is given of a gate of this type.";
+
+fn text(sheets: &[Worksheet], options: &Options) -> String {
+    let mut out = String::new();
+    let line = |out: &mut String, indent: usize, text: &str| {
+        for line in wrap(text, options.width.saturating_sub(indent)) {
+            // Writing to a string does not fail.
+            let _ = writeln!(out, "{:indent$}{line}", "");
+        }
+    };
+    for (sheet, gate) in sheets.iter().flat_map(|sheet| sheet.gates.iter().map(move |gate| (sheet, gate))) {
+        line(&mut out, 0, &title(sheet, gate));
+        line(
+            &mut out,
+            0,
+            &format!("{}, {}", sheet.project.as_deref().unwrap_or("project not shown"), sheet.file.name()),
+        );
+        if !gate.reviewed {
+            line(&mut out, 0, NOT_REVIEWED);
+            out.push('\n');
+            continue;
+        }
+        for (element, figures) in groups(gate) {
+            out.push('\n');
+            line(&mut out, 0, element.unwrap_or("the gate"));
+            for worked in figures.iter().copied().filter(|worked| has_value(worked)) {
+                line(&mut out, 2, &headline(worked));
+                line(&mut out, 6, worked.figure.title);
+                line(&mut out, 6, &format!("= {}", worked.figure.formula));
+                line(&mut out, 6, &worked.put_in().join("; "));
+                line(&mut out, 6, &format!("Source: {}", worked.figure.source));
+            }
+            for worked in figures.iter().copied().filter(|worked| !has_value(worked)) {
+                line(&mut out, 2, &headline(worked));
+            }
+        }
+        if !gate.zones.is_empty() {
+            out.push('\n');
+            line(&mut out, 0, ZONES);
+            for zone in &gate.zones {
+                line(&mut out, 2, &format!("{} ({}): {}", zone.name, zone.direction, standing(zone)));
+                line(&mut out, 6, &format!("{}; a zone where: {}. {}", zone.place, zone.trigger, zone.source));
+            }
+        }
+        out.push('\n');
+    }
+    line(&mut out, 0, ENDING);
+    for caution in CAUTIONS {
+        line(&mut out, 0, &format!("- {caution}"));
+    }
+    out
+}
+
+const ENDING: &str = "What this worksheet does not say";
+const ZONES: &str = "entrapment and injury zones that the geometry implies, and what is declared";
+
+fn standing(zone: &ZoneLine) -> String {
+    let declared = match zone.declared {
+        Some(true) => "declared",
+        Some(false) => "not declared",
+        None => "not known whether declared",
+    };
+    match zone.implied {
+        Some(true) => format!("implied; {declared}"),
+        Some(false) => format!("not implied; {declared}"),
+        None => format!("not known whether implied, not shown: {}; {declared}", zone.missing.join(", ")),
+    }
+}
+
+/// Text from outside inside a page of markdown.
+fn plain(text: &str) -> String {
+    let mut out = String::new();
+    for c in visible(text).chars() {
+        if matches!(c, '\\' | '`' | '*' | '_' | '{' | '}' | '[' | ']' | '<' | '>' | '#' | '|' | '~') {
+            out.push('\\');
+        }
+        out.push(c);
+    }
+    out
+}
+
+fn markdown(sheets: &[Worksheet]) -> String {
+    let mut out = String::new();
+    for (sheet, gate) in sheets.iter().flat_map(|sheet| sheet.gates.iter().map(move |gate| (sheet, gate))) {
+        // Writing to a string does not fail.
+        let _ = writeln!(out, "# {}\n", plain(&title(sheet, gate)));
+        let project = sheet.project.as_deref().unwrap_or("project not shown");
+        let _ = writeln!(out, "{}, {}\n", plain(project), plain(sheet.file.name()));
+        if !gate.reviewed {
+            let _ = writeln!(out, "{NOT_REVIEWED}\n");
+            continue;
+        }
+        for (element, figures) in groups(gate) {
+            let _ = writeln!(out, "## {}\n", plain(element.unwrap_or("the gate")));
+            for worked in figures.iter().copied().filter(|worked| has_value(worked)) {
+                let _ = writeln!(out, "### {}\n", plain(&headline(worked)));
+                let _ = writeln!(out, "{}\n", plain(worked.figure.title));
+                let _ = writeln!(out, "= {}\n", plain(worked.figure.formula));
+                for line in worked.put_in() {
+                    let _ = writeln!(out, "- {}", plain(&line));
+                }
+                let _ = writeln!(
+                    out,
+                    "\nSource: {}. Valid: {}\n",
+                    plain(worked.figure.source),
+                    plain(worked.figure.validity)
+                );
+            }
+            let lacking: Vec<&Worked> = figures.into_iter().filter(|worked| !has_value(worked)).collect();
+            if !lacking.is_empty() {
+                let _ = writeln!(out, "### not computed\n");
+                for worked in lacking {
+                    let _ = writeln!(out, "- {}", plain(&headline(worked)));
+                }
+                out.push('\n');
+            }
+        }
+        if !gate.zones.is_empty() {
+            let _ = writeln!(
+                out,
+                "## {ZONES}\n\n| zone | direction | where | a zone where | here |\n|---|---|---|---|---|"
+            );
+            for zone in &gate.zones {
+                let cells = [zone.name, zone.direction, zone.place, zone.trigger, &standing(zone)].map(plain);
+                let _ = writeln!(out, "| {} |", cells.join(" | "));
+            }
+            out.push('\n');
+        }
+    }
+    let _ = writeln!(out, "## {ENDING}\n");
+    for caution in CAUTIONS {
+        let _ = writeln!(out, "- {caution}");
+    }
+    out
+}
+
+#[derive(Serialize)]
+struct SheetJson<'s> {
+    version: u32,
+    gates: Vec<GateJson<'s>>,
+}
+
+#[derive(Serialize)]
+struct GateJson<'s> {
+    path: &'s str,
+    document: u32,
+    mark: &'s str,
+    reviewed: bool,
+    figures: Vec<FigureJson<'s>>,
+    zones: Vec<ZoneJson<'s>>,
+}
+
+#[derive(Serialize)]
+struct ZoneJson<'s> {
+    zone: &'s str,
+    direction: &'s str,
+    place: &'s str,
+    trigger: &'s str,
+    source: &'s str,
+    implied: Option<bool>,
+    declared: Option<bool>,
+    missing: &'s [String],
+}
+
+fn json(sheets: &[Worksheet]) -> String {
+    let zone = |zone: &'static str| zone;
+    let gates = sheets
+        .iter()
+        .flat_map(|sheet| sheet.gates.iter().map(move |gate| (sheet, gate)))
+        .map(|(sheet, gate)| GateJson {
+            path: sheet.file.name(),
+            document: sheet.document,
+            mark: &gate.mark,
+            reviewed: gate.reviewed,
+            figures: gate.figures.iter().map(figure_entry).collect(),
+            zones: gate
+                .zones
+                .iter()
+                .map(|line| ZoneJson {
+                    zone: zone(line.name),
+                    direction: line.direction,
+                    place: line.place,
+                    trigger: line.trigger,
+                    source: line.source,
+                    implied: line.implied,
+                    declared: line.declared,
+                    missing: &line.missing,
+                })
+                .collect(),
+        })
+        .collect();
+    let sheet = SheetJson { version: 1, gates };
+    serde_json::to_string_pretty(&sheet).map_or_else(|error| error.to_string(), |text| text + "\n")
+}

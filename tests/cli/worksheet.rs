@@ -1,0 +1,66 @@
+//! `gatewright worksheet`: what it prints, and what it does with wrong input.
+
+use super::program::{run, run_with_input};
+
+const GATE: &str = include_str!("../reference/data/end_to_end.yaml");
+
+#[test]
+fn a_worksheet_for_people_shows_formula_values_and_source() {
+    let done = run_with_input(&["worksheet", "-"], GATE);
+    assert_eq!(done.code, 0, "{}", done.err);
+    insta::assert_snapshot!(done.out);
+}
+
+#[test]
+fn a_worksheet_as_a_page_ends_with_the_cautions() {
+    let done = run_with_input(&["worksheet", "--format", "markdown", "-"], GATE);
+    assert_eq!(done.code, 0);
+    for part in [
+        "### front\\_reaction\\_closed = 1222.8 lb (5439 N)",
+        "- live\\_load = 0 lb (assumed)",
+        "### not computed",
+        "They are no design and replace none.",
+        "licensed engineer",
+    ] {
+        assert!(done.out.contains(part), "{part}");
+    }
+}
+
+#[test]
+fn zones_of_a_powered_gate_stand_beside_what_is_declared() {
+    let done = run(&["worksheet", "--format", "json", "examples/saltmarsh-depot/bid-set.yaml"]);
+    let sheet: serde_json::Value = serde_json::from_str(&done.out).unwrap();
+    let powered = GATE.replace("operation: manual", "operation: powered").replace(
+        "    carriages:",
+        "    run_back: 37 ft 6 in\n    meets: latch_post\n    entrapment_zones:\n      - {zone: tail_end, direction: opening}\n    carriages:",
+    );
+    assert!(sheet["gates"].as_array().unwrap().iter().all(|gate| gate["figures"].is_array()));
+    let done = run_with_input(&["worksheet", "--format", "json", "-"], &powered);
+    let sheet: serde_json::Value = serde_json::from_str(&done.out).unwrap();
+    let zone = |name: &str| {
+        let zones = sheet["gates"][0]["zones"].as_array().unwrap();
+        zones.iter().find(|zone| zone["zone"] == name).unwrap().clone()
+    };
+    // The open leaf takes 36 ft 6 in of 37 ft 6 in: 12 in are left, and under 16 in a body can be caught.
+    assert_eq!((zone("tail_end")["implied"].clone(), zone("tail_end")["declared"].clone()), (true.into(), true.into()));
+    assert_eq!(zone("leading_edge")["declared"], false);
+    assert_eq!(zone("meeting_edges")["implied"], false);
+    // Whether the drive is covered is not said, so it is not known.
+    assert!(zone("drive")["implied"].is_null());
+    assert_eq!(zone("drive")["missing"][0], "gate.operator.drive_guarded");
+}
+
+#[test]
+fn wrong_input_has_its_message_and_exit_code() {
+    let missing = run(&["worksheet", "nowhere.yaml"]);
+    assert_eq!((missing.code, missing.out.as_str()), (4, ""));
+    assert!(missing.err.contains("nowhere.yaml"), "{}", missing.err);
+    let broken = run_with_input(&["worksheet", "-"], "format: 1\ngates: [\n");
+    assert_eq!(broken.code, 4, "{}", broken.err);
+    let foreign = run_with_input(&["worksheet", "-"], "on: push\n");
+    assert_eq!(foreign.code, 4);
+    assert!(foreign.err.contains("no submittal"), "{}", foreign.err);
+    let other = run_with_input(&["worksheet", "-"], "format: 1\ngates:\n  - {mark: G1, type: swing}\n");
+    assert!(other.out.contains("No figure is given of a gate of this type."), "{}", other.out);
+    assert_eq!(run(&["worksheet"]).code, 2);
+}
