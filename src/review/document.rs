@@ -12,7 +12,7 @@ use super::site::Site;
 use crate::document::{DocumentRoot, Tree};
 use crate::problem::{Gravity, Problem};
 use crate::rule::RuleSet;
-use crate::source::{SourceFile, Span};
+use crate::source::Span;
 use crate::submittal::{Mode, Read, check, read};
 use crate::vocabulary::nearest_name;
 
@@ -36,7 +36,8 @@ pub fn review_document(
 ) -> SubmittalReview {
     let file = Arc::clone(tree.source());
     let vocabulary = &rules.vocabulary;
-    let mut review = blank(file, number, tree.documents().len());
+    let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+    let mut review = SubmittalReview::new(file, count(number + 1), count(tree.documents().len()));
     let mut problems = problems;
     let mut read_in = match document.root {
         Some(root) => read(tree, root, vocabulary, 0, Mode::Whole),
@@ -103,28 +104,6 @@ pub fn review_document(
     let reviewed: Vec<bool> = review.gates.iter().map(|gate| gate.reviewed).collect();
     review.action = action(stage, review.readable, &reviewed, &review.findings, &review.deviations);
     review
-}
-
-fn blank(file: Arc<SourceFile>, number: usize, documents: usize) -> SubmittalReview {
-    let count = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-    SubmittalReview {
-        file,
-        document: count(number + 1),
-        documents: count(documents),
-        project: None,
-        jurisdiction: None,
-        number: None,
-        revision: None,
-        stage: Stage::Submittal,
-        action: None,
-        readable: false,
-        outcomes: Outcomes::default(),
-        gates: Vec::new(),
-        findings: Vec::new(),
-        questions: Vec::new(),
-        deviations: Vec::new(),
-        switched_off: Vec::new(),
-    }
 }
 
 fn describe(review: &mut SubmittalReview, site: Site<'_>) {

@@ -297,6 +297,30 @@ pub struct SubmittalReview {
     pub switched_off: Vec<SwitchedOff>,
 }
 
+impl SubmittalReview {
+    /// The review of a document of a file, with nothing in it yet; documents count from 1.
+    pub fn new(file: Arc<SourceFile>, document: u32, documents: u32) -> Self {
+        SubmittalReview {
+            file,
+            document,
+            documents,
+            project: None,
+            jurisdiction: None,
+            number: None,
+            revision: None,
+            stage: Stage::Submittal,
+            action: None,
+            readable: false,
+            outcomes: Outcomes::default(),
+            gates: Vec::new(),
+            findings: Vec::new(),
+            questions: Vec::new(),
+            deviations: Vec::new(),
+            switched_off: Vec::new(),
+        }
+    }
+}
+
 /// A file or document that was left out of the review.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NotReviewed {

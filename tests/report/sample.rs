@@ -72,22 +72,9 @@ pub fn finding(rule: &str, weight: Weight, primary: Span, message: &str) -> Find
 /// A submittal of one document without anything found.
 pub fn bare(name: &str, text: &str) -> SubmittalReview {
     SubmittalReview {
-        file: Arc::new(SourceFile::new(name, text)),
-        document: 1,
-        documents: 1,
-        project: None,
-        jurisdiction: None,
-        number: None,
-        revision: None,
-        stage: Stage::Submittal,
         action: Some(Action::ReviseAndResubmit),
         readable: true,
-        outcomes: Outcomes::default(),
-        gates: Vec::new(),
-        findings: Vec::new(),
-        questions: Vec::new(),
-        deviations: Vec::new(),
-        switched_off: Vec::new(),
+        ..SubmittalReview::new(Arc::new(SourceFile::new(name, text)), 1, 1)
     }
 }
 
