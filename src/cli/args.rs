@@ -231,4 +231,6 @@ pub enum SchemaName {
     Project,
     /// The JSON report
     Report,
+    /// The JSON worksheet, and figures
+    Worksheet,
 }

@@ -11,5 +11,6 @@ pub fn run(arguments: &SchemaArgs) -> Exit {
         SchemaName::RulePack => include_str!("../../schema/rule-pack.schema.json"),
         SchemaName::Project => include_str!("../../schema/project.schema.json"),
         SchemaName::Report => include_str!("../../schema/report.schema.json"),
+        SchemaName::Worksheet => include_str!("../../schema/worksheet.schema.json"),
     })
 }

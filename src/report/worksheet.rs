@@ -48,6 +48,26 @@ fn has_value(worked: &Worked) -> bool {
     matches!(worked.state, State::Computed(_) | State::Bounded(..))
 }
 
+/// The figures without a value: those that lack the same facts together, then those that do not hold.
+fn without_value(figures: &[&Worked]) -> Vec<String> {
+    let mut lacking: Vec<(&[String], Vec<&str>)> = Vec::new();
+    let mut not_valid = Vec::new();
+    for worked in figures.iter().filter(|worked| !has_value(worked)) {
+        if !matches!(worked.state, State::Lacking(_)) {
+            not_valid.push(headline(worked));
+            continue;
+        }
+        match lacking.iter_mut().find(|(facts, _)| *facts == worked.lacking) {
+            Some((_, names)) => names.push(worked.figure.name),
+            None => lacking.push((&worked.lacking, vec![worked.figure.name])),
+        }
+    }
+    let entry = |(facts, names): (&[String], Vec<&str>)| {
+        format!("not computed for want of {}: {}", facts.join(", "), names.join(", "))
+    };
+    lacking.into_iter().map(entry).chain(not_valid).collect()
+}
+
 fn title(sheet: &Worksheet, gate: &GateSheet) -> String {
     let number = sheet.number.as_deref().unwrap_or("submittal number not shown");
     format!("{}, gate {}: worksheet", number, gate.mark)
@@ -85,8 +105,8 @@ fn text(sheets: &[Worksheet], options: &Options) -> String {
                 line(&mut out, 6, &worked.put_in().join("; "));
                 line(&mut out, 6, &format!("Source: {}", worked.figure.source));
             }
-            for worked in figures.iter().copied().filter(|worked| !has_value(worked)) {
-                line(&mut out, 2, &headline(worked));
+            for entry in without_value(&figures) {
+                line(&mut out, 2, &entry);
             }
         }
         if !gate.zones.is_empty() {
@@ -161,11 +181,11 @@ fn markdown(sheets: &[Worksheet]) -> String {
                     plain(worked.figure.validity)
                 );
             }
-            let lacking: Vec<&Worked> = figures.into_iter().filter(|worked| !has_value(worked)).collect();
+            let lacking = without_value(&figures);
             if !lacking.is_empty() {
                 let _ = writeln!(out, "### not computed\n");
-                for worked in lacking {
-                    let _ = writeln!(out, "- {}", plain(&headline(worked)));
+                for entry in lacking {
+                    let _ = writeln!(out, "- {}", plain(&entry));
                 }
                 out.push('\n');
             }

@@ -214,6 +214,7 @@ fn schemas_are_printed_as_they_are_kept() {
         ("rule-pack", "schema/rule-pack.schema.json"),
         ("project", "schema/project.schema.json"),
         ("report", "schema/report.schema.json"),
+        ("worksheet", "schema/worksheet.schema.json"),
     ] {
         let kept = fs::read_to_string(std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(file)).unwrap();
         assert_eq!(run(&["schema", name]).out, kept);

@@ -51,6 +51,28 @@ fn zones_of_a_powered_gate_stand_beside_what_is_declared() {
 }
 
 #[test]
+fn worksheets_and_figures_fit_their_schema() {
+    let schema: serde_json::Value = serde_json::from_str(include_str!("../../schema/worksheet.schema.json")).unwrap();
+    let validator = jsonschema::validator_for(&schema).unwrap();
+    let fits = |sheet: &serde_json::Value| {
+        let errors: Vec<String> =
+            validator.iter_errors(sheet).map(|error| format!("{}: {error}", error.instance_path())).collect();
+        assert!(errors.is_empty(), "{}", errors.join("\n"));
+    };
+    for file in ["examples/alder-ridge/rev-2.yaml", "examples/saltmarsh-depot/bid-set.yaml"] {
+        fits(&serde_json::from_str(&run(&["worksheet", "--format", "json", file]).out).unwrap());
+    }
+    let ranged = GATE.replace("speed: 115 mph", "speed: 110 to 120 mph");
+    fits(&serde_json::from_str(&run_with_input(&["worksheet", "--format", "json", "-"], &ranged).out).unwrap());
+    let figure = run(&["compute", "travel", "opening=24 ft", "latch_overlap=6 in", "recess=0 in", "--format", "json"]);
+    let figure: serde_json::Value = serde_json::from_str(&figure.out).unwrap();
+    let gate = serde_json::json!({
+        "path": "", "document": 1, "mark": "", "reviewed": true, "zones": [], "figures": [figure]
+    });
+    fits(&serde_json::json!({"version": 1, "gates": [gate]}));
+}
+
+#[test]
 fn wrong_input_has_its_message_and_exit_code() {
     let missing = run(&["worksheet", "nowhere.yaml"]);
     assert_eq!((missing.code, missing.out.as_str()), (4, ""));
