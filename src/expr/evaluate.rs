@@ -4,6 +4,7 @@
 //! rules read their outcomes from the cells. No recursion but over nested lists, no hashing, no allocation in the loop.
 
 use super::compare;
+use super::figure::Kept;
 use super::program::{Absent, Op, OpId, Operands, Program};
 use super::scope::{BinderId, FieldRef, KeyType, Table};
 use super::truth::Truth;
@@ -38,6 +39,7 @@ pub struct Machine<'a> {
     pub stage: Symbol,
     pub(super) cells: Vec<Value>,
     pub(super) at: Vec<StandsAt>,
+    kept: Kept,
 }
 
 impl<'a> Machine<'a> {
@@ -50,6 +52,7 @@ impl<'a> Machine<'a> {
             stage,
             cells: vec![Value::NotApplicable; program.ops.len()],
             at: vec![StandsAt::Record(0); program.blocks.len()],
+            kept: Kept::for_binders(program.blocks.len()),
         }
     }
 
@@ -57,6 +60,7 @@ impl<'a> Machine<'a> {
     pub fn run(&mut self, binder: BinderId, at: StandsAt) {
         let program = self.program;
         self.at[binder as usize] = at;
+        self.kept.forget(binder);
         for id in &program.blocks[binder as usize] {
             self.cells[id.0 as usize] = self.evaluate(program.ops[id.0 as usize]);
         }
@@ -115,8 +119,11 @@ impl<'a> Machine<'a> {
     }
 
     /// A figure of the rules, from the fields of the gate at hand.
-    pub(super) fn figure(&self, index: u16) -> State {
-        self.work_out(&self.program.figures[index as usize]).state
+    fn figure(&mut self, index: u16) -> State {
+        let mut kept = std::mem::take(&mut self.kept);
+        let state = self.figure_state(&mut kept, index);
+        self.kept = kept;
+        state
     }
 
     /// The text behind a value.

@@ -3,12 +3,13 @@
 //! The checker resolves a figure's roots once; the machine reads them and runs the figure; `wait` and `explain` ask which
 //! fields stand behind it.
 
+use std::collections::HashMap;
 use std::sync::Arc;
 
 use super::evaluate::{Machine, shown};
 use super::explain::Seen;
-use super::scope::FieldRef;
-use crate::figures::{InputKind, Outcome, Plan, RootValue, evaluate};
+use super::scope::{BinderId, DOCUMENT, FieldRef, GATE};
+use crate::figures::{Figure, InputKind, Known, Of, Outcome, Plan, Quick, RootValue, State, evaluate, quick};
 use crate::quantity::Quantity;
 use crate::submittal::Slot;
 use crate::vocabulary::{FieldId, Symbol};
@@ -20,6 +21,8 @@ pub struct FigureRef {
     pub plan: Arc<Plan>,
     /// Where each root is read from, in the order of the plan.
     pub roots: Vec<RootRef>,
+    /// The binder of its element; that of the gate where it is of the gate.
+    pub element: BinderId,
 }
 
 /// Where a root of a figure is read from.
@@ -48,7 +51,68 @@ impl FigureRef {
     }
 }
 
+/// What figures came to the short way at the gate and elements at hand, by binder. Moving a binder forgets what stood on it.
+#[derive(Debug, Default)]
+pub(super) struct Kept {
+    of_binder: Vec<HashMap<usize, Quick>>,
+}
+
+impl Kept {
+    pub(super) fn for_binders(binders: usize) -> Kept {
+        Kept { of_binder: vec![HashMap::new(); binders] }
+    }
+
+    /// Forgets what depends on a binder.
+    pub(super) fn forget(&mut self, binder: BinderId) {
+        match binder {
+            // Everything is of the gate, or of an element of it.
+            DOCUMENT | GATE => self.of_binder.iter_mut().for_each(HashMap::clear),
+            binder => self.of_binder[binder as usize].clear(),
+        }
+    }
+}
+
+/// The short way for one figure of a machine.
+struct Short<'s, 'a> {
+    machine: &'s Machine<'a>,
+    figure: &'s FigureRef,
+    kept: &'s mut Kept,
+    element: BinderId,
+}
+
+impl Short<'_, '_> {
+    fn binder_of(&self, figure: &'static Figure) -> usize {
+        usize::from(if figure.of == Of::Gate { GATE } else { self.element })
+    }
+}
+
+impl Known for Short<'_, '_> {
+    fn root(&mut self, root: usize) -> RootValue {
+        self.machine.root_value(&self.figure.roots[root], self.figure.plan.roots[root].kind)
+    }
+
+    fn before(&self, figure: &'static Figure) -> Option<Quick> {
+        self.kept.of_binder[self.binder_of(figure)].get(&std::ptr::from_ref(figure).addr()).copied()
+    }
+
+    fn keep(&mut self, figure: &'static Figure, quick: Quick) {
+        let binder = self.binder_of(figure);
+        self.kept.of_binder[binder].insert(std::ptr::from_ref(figure).addr(), quick);
+    }
+}
+
 impl<'a> Machine<'a> {
+    /// What a figure of the rules comes to: the short way, else the long one. What is lacking is not said.
+    pub(super) fn figure_state(&self, kept: &mut Kept, index: u16) -> State {
+        let figure = &self.program.figures[index as usize];
+        let mut short = Short { machine: self, figure, kept, element: figure.element };
+        match quick(&figure.plan, &mut short) {
+            Quick::Value(value) => State::Computed(Quantity::point(value)),
+            Quick::Lacking => State::Lacking(Vec::new()),
+            Quick::Long => self.work_out(figure).state,
+        }
+    }
+
     /// What a figure comes to in the gate, and at the element, at hand.
     pub fn work_out(&self, figure: &FigureRef) -> Outcome {
         let values: Vec<RootValue> = figure

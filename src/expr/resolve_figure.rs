@@ -76,7 +76,7 @@ impl FigureRef {
         for input in &plan.roots {
             roots.push(root(vocabulary, gate, element, input)?);
         }
-        Ok(FigureRef { plan: Arc::new(plan), roots })
+        Ok(FigureRef { plan: Arc::new(plan), roots, element: element.map_or(GATE, |element| element.binder) })
     }
 }
 

@@ -19,6 +19,7 @@ mod motion;
 mod plan;
 mod point;
 mod post;
+mod quick;
 mod sag;
 mod section;
 mod soil;
@@ -33,6 +34,7 @@ pub use evaluate::{MOST_RANGES, Outcome, RootValue, State, evaluate};
 pub use figure::{Absent, Column, Constant, Figure, Input, InputKind, NoValue, Of, Over, Source, Work};
 pub use plan::Plan;
 pub use point::Point;
+pub use quick::{Known, Quick, quick};
 pub use solid_leaf::{ASPECTS, CLEARANCES, COEFFICIENTS};
 pub use worked::{Worked, WorkedInput};
 
