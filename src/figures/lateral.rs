@@ -23,7 +23,8 @@ pub(super) const ROLE: Input = Input::any("role", InputKind::Choice(&ROLES), "wh
 /// The cases, in the order in which `site.wind.cases` names them.
 pub(super) const CASES: [&str; 3] = ["closed_latched", "closed_free", "open_parked"];
 pub(super) const CLAIMED: Input =
-    Input::any("cases", InputKind::Choices(&CASES), "cases that the posts are claimed for", &["site.wind.cases"]);
+    Input::any("cases", InputKind::Choices(&CASES), "cases that the posts are claimed for", &["site.wind.cases"])
+        .optional();
 
 const CLOSED_FORCE: Input =
     Input::figure("wind_force", Force, "wind on the closed leaf, allowable level", &WIND_FORCE_CLOSED_ALLOWABLE);

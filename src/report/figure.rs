@@ -117,7 +117,7 @@ pub fn figures_json() -> String {
 /// One figure with its working.
 pub fn figure_text(worked: &Worked, width: usize) -> String {
     let figure = worked.figure;
-    let mut text = format!("{}\n", headline(worked));
+    let mut text = wrap(&headline(worked), width).join("\n") + "\n";
     let mut paragraph = |head: &str, body: &str| {
         for (number, line) in wrap(body, width.saturating_sub(14)).iter().enumerate() {
             text.push_str(&format!("  {:<12}{line}\n", if number == 0 { head } else { "" }));
