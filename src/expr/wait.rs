@@ -7,7 +7,7 @@ use super::figure::FigureRef;
 use super::program::Op;
 use super::scope::FieldRef;
 use super::value::Value;
-use crate::figures::State;
+use crate::figures::{Absent, State};
 use crate::submittal::Slot;
 
 /// What an open outcome waits for.
@@ -74,15 +74,19 @@ impl Machine<'_> {
         found
     }
 
-    /// The inputs that a figure assumes.
+    /// The inputs that a figure assumes: those that may be assumed and are not shown.
     fn assumed_by(&self, figure: &FigureRef, node: &Checked) -> Vec<Assumed> {
-        let assumed = |(root, words): (usize, &'static str)| Assumed {
-            field: self.read_from(&figure.roots[root]).map(|field| self.seen(field)),
-            name: figure.plan.roots[root].name,
-            span: node.span.clone(),
-            words: Some(words),
-        };
-        self.work_out(figure).assumed.into_iter().map(assumed).collect()
+        let mut found = Vec::new();
+        for (root, input) in figure.roots.iter().zip(&figure.plan.roots) {
+            let Absent::Assume(_, words) = input.absent else { continue };
+            let field = self.read_from(root);
+            let missing = field.is_none_or(|field| matches!(self.slot(field), Slot::Missing | Slot::Placeholder));
+            if missing {
+                let field = field.map(|field| self.seen(field));
+                found.push(Assumed { field, name: input.name, span: node.span.clone(), words: Some(words) });
+            }
+        }
+        found
     }
 
     /// The fields of a condition that are stated not applicable.
