@@ -142,7 +142,7 @@ pub static TAIL_LATERAL_OPEN: Figure = Figure {
 };
 
 const fn share(name: &'static str, figure: &'static Figure) -> Input {
-    Input::figure(name, Force, "wind on that carriage or post, allowable level", figure)
+    Input::figure(name, Force, "wind on that carriage or post, allowable level", figure).breaks(&[0.0])
 }
 
 const POST: Figure = Figure {
