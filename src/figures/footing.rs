@@ -230,6 +230,7 @@ pub static EMBEDMENT_OPEN: Figure = embedment(
 pub static EMBEDMENT_NEEDED: Figure = Figure {
     name: "embedment_needed",
     title: "embedment that the wind asks for, worst of the cases claimed",
+    constants: &[],
     formula: "the largest of embedment_closed_latched, embedment_closed_free, embedment_open_parked among the cases claimed",
     source: "IBC 1807.3.2 (text of a state adoption read; the constrained coefficient in a published calculation)",
     work: Work::Claimed(&CLAIMED, &[&EMBEDMENT_LATCHED, &EMBEDMENT_FREE, &EMBEDMENT_OPEN]),

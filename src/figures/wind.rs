@@ -362,7 +362,8 @@ pub static WIND_CENTER_OPEN: Figure = Figure {
         inputs
     },
     output: Dimension::LENGTH,
-    formula: "leaf_length / 2; where infill_covers says that the tail is filled otherwise, the center of both forces",
+    formula: "leaf_length / 2; where infill_covers says that the tail is filled otherwise, the center of both forces, each from \
+              velocity_pressure, edition, basis, directionality, solidity, members, leaf_height and top",
     source: "statics",
     work: Work::Point(|point| {
         let length = point.number(8);
@@ -386,29 +387,32 @@ pub static FORCE_COEFFICIENT: Figure = Figure {
     name: "force_coefficient",
     title: "force coefficient Cf of the closed leaf, with the reduction for openings where the solid rule holds",
     // A taller leaf is both shorter for its height and nearer to the ground for it, which work against each other.
-    inputs: &{
-        let mut inputs = with_wind::<2, 10>([OPENING, OVERLAP]);
-        inputs[6] = LEAF_HEIGHT.one_value();
-        inputs
-    },
+    inputs: &[
+        SOLIDITY.breaks(&[0.1, 0.3, 0.7]),
+        MEMBER.optional(),
+        LEAF_HEIGHT.one_value(),
+        Input::figure("top", Length, "top above grade", &LEAF_TOP),
+        OPENING,
+        OVERLAP,
+    ],
+    constants: &[],
     output: Dimension::NONE,
-    formula: "by solidity: over 0.7 the solid coefficient x (1 - (1 - solidity)^1.5), else the open one by members",
+    formula: "by solidity: over 0.7 the solid coefficient, by (opening + latch_overlap) / leaf_height and leaf_height / top, x (1 - \
+              (1 - solidity)^1.5); else the open one by members",
     work: Work::Point(|point| {
-        let solidity = point.number(4);
+        let [solidity, _, height, top, opening, overlap] = point.numbers();
         if solidity > 0.7 {
-            let [height, top] = [point.number(6), point.number(7)];
             // Higher up the coefficient no longer falls evenly with the length.
             if top > 2.0 * height {
                 return not_valid("the leaf hangs higher above grade than it is tall");
             }
-            let length = point.number(8) + point.number(9);
             let openings = 1.0 - (1.0 - solidity.min(1.0)).powf(1.5);
-            return Ok(coefficient_of_solid(length, height, top)? * openings);
+            return Ok(coefficient_of_solid(opening + overlap, height, top)? * openings);
         }
-        if point.given(5).is_none() {
+        if point.given(1).is_none() {
             return Err(NoValue::Lacking(&["members"]));
         }
-        Ok(open_coefficient(solidity, point.choice(5), true))
+        Ok(open_coefficient(solidity, point.choice(1), true))
     }),
     ..FORCE
 };
