@@ -160,7 +160,7 @@ pub fn any_box(plan: &Plan, most: usize, chance: &mut Chance) -> Box {
     let mut found: Box = Vec::with_capacity(plan.roots.len());
     let mut places = Vec::new();
     for (number, root) in plan.roots.iter().enumerate() {
-        if root.absent != Absent::Lacking && chance.share() < 0.4 {
+        if root.absent != Absent::Lacking && chance.share() < 0.25 {
             found.push(Vec::new());
             continue;
         }
@@ -224,20 +224,28 @@ pub fn narrower(ends: &Box, chance: &mut Chance) -> Box {
     ends.iter().map(|cells| cells.iter().map(&mut cell).collect()).collect()
 }
 
-/// Whether a figure, or one that it rests on, refuses a range of a root.
+/// Whether an input is read from where a root is.
+fn same(input: &Input, root: &Input) -> bool {
+    input.name == root.name
+        && match (input.source, root.source) {
+            (Source::Fields(a), Source::Fields(b)) => a == b,
+            (Source::CommandLine, Source::CommandLine) => true,
+            (Source::Figure(a), Source::Figure(b)) => std::ptr::eq(a, b),
+            _ => false,
+        }
+}
+
+/// Whether a figure, or one that it rests on, refuses a range of a root: of the input itself, or of a figure over it.
 fn one_value(figure: &Figure, root: &Input) -> bool {
-    let same = |input: &Input| {
-        input.name == root.name
-            && match (input.source, root.source) {
-                (Source::Fields(a), Source::Fields(b)) => a == b,
-                (Source::CommandLine, Source::CommandLine) => true,
-                (Source::Figure(a), Source::Figure(b)) => std::ptr::eq(a, b),
-                _ => false,
-            }
-    };
     let own = figure.inputs.iter().any(|input| {
-        same(input) && input.over == Over::OneValue
-            || matches!(input.source, Source::Figure(other) if one_value(other, root))
+        let refused = input.over == Over::OneValue;
+        let under = match input.source {
+            Source::Figure(other) => {
+                one_value(other, root) || refused && Plan::of(other).roots.iter().any(|input| same(input, root))
+            }
+            _ => false,
+        };
+        refused && same(input, root) || under
     });
     own || match figure.work {
         Work::Point(_) => false,
