@@ -8,35 +8,42 @@ use super::figure::{Figure, Input, NoValue, Of, Work, not_valid};
 use super::inputs::{LIVE_LOAD, SPACING, TRAVEL};
 use super::point::Point;
 use super::statics::{FRONT_CLOSED, loaded_leaf};
-use super::weight::{DENSITIES, LOADS, with_loads};
+use super::weight::{DENSITIES, LOADS, with_loads_along};
 use crate::quantity::{Dimension, QuantityKind::Length};
-
-const ALL_INPUTS: usize = LOADS + 6;
-const INPUTS: [Input; ALL_INPUTS] = with_loads::<6, ALL_INPUTS>([
-    LIVE_LOAD,
-    FRONT_CLOSED,
-    SPACING.one_value(),
-    TRAVEL.one_value(),
-    Input::of("start", Length, "leading edge to where the panel begins", &["panel.start"]).one_value(),
-    Input::of("end", Length, "leading edge to where the panel ends", &["panel.end"]).one_value(),
-]);
 
 const PLAIN: Figure = Figure {
     name: "",
     title: "",
     of: Of::Panel,
-    inputs: &INPUTS,
-    constants: &DENSITIES,
+    inputs: &[],
+    constants: &[],
     output: Dimension::FORCE,
-    formula: "weight and live_load before the middle of start and end, less the reactions of the carriages before it; closed, open \
-              after travel, and on both sides of each carriage (front_closed; spacing behind it) passing",
+    formula: "",
     source: "statics of a beam on two supports; signs confirmed by a frame program",
     validity: "two carriages, level track; a stiff frame takes a few percent of the shear itself",
     work: Work::Point(|_| not_valid("it has no formula")),
 };
 
-/// The lowest and the highest shear of a panel over the travel.
-fn extremes(point: &Point<'_>) -> Result<[f64; 2], NoValue> {
+const PANEL: Figure = Figure {
+    name: "panel_shear_at_a_place",
+    title: "shear in the panel at one of the places of the travel",
+    inputs: &with_loads_along::<6, { LOADS + 6 }>([
+        LIVE_LOAD,
+        FRONT_CLOSED.one_value(),
+        SPACING.one_value(),
+        TRAVEL.one_value(),
+        Input::of("start", Length, "leading edge to where the panel begins", &["panel.start"]).one_value(),
+        Input::of("end", Length, "leading edge to where the panel ends", &["panel.end"]).one_value(),
+    ]),
+    constants: &DENSITIES,
+    formula: "weight and live_load before the middle of start and end, less the reactions of the carriages before it; front_closed and \
+              spacing behind it, moved by nothing, by travel, or to either side of a carriage that passes",
+    ..PLAIN
+};
+
+/// The shear of a panel with the leaf moved to a place, which the travel, and how far the carriages are from the middle of
+/// the panel give; before and behind a carriage that stands there, twice the same where none does.
+fn shear_at(point: &Point<'_>, place: fn(f64, [f64; 2]) -> f64) -> Result<[f64; 2], NoValue> {
     let [live, front, spacing, travel, start, end] = [0, 1, 2, 3, 4, 5].map(|number| point.number(LOADS + number));
     if spacing <= 0.0 {
         return not_valid("`spacing` can be zero");
@@ -46,15 +53,8 @@ fn extremes(point: &Point<'_>) -> Result<[f64; 2], NoValue> {
     }
     let leaf = loaded_leaf(point, live)?;
     let section = (start + end) / 2.0;
-    let places = [0.0, travel, front - section, front + spacing - section];
-    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-    for moved in places.into_iter().filter(|moved| (0.0..=travel).contains(moved)) {
-        for shear in both_sides(&leaf, section, Carriages { front: front - moved, spacing }) {
-            low = low.min(shear);
-            high = high.max(shear);
-        }
-    }
-    Ok([low, high])
+    let moved = place(travel, [front - section, front + spacing - section]).min(travel).max(0.0);
+    Ok(both_sides(&leaf, section, Carriages { front: front - moved, spacing }))
 }
 
 /// The shear just before and just behind a carriage that stands at the section; twice the same where none does.
@@ -73,11 +73,24 @@ fn both_sides(leaf: &Leaf, section: f64, carriages: Carriages) -> [f64; 2] {
     [before, before + step]
 }
 
+static CLOSED: Figure = Figure { work: Work::Point(|point| Ok(shear_at(point, |_, _| 0.0)?[0])), ..PANEL };
+static OPEN: Figure = Figure { work: Work::Point(|point| Ok(shear_at(point, |travel, _| travel)?[0])), ..PANEL };
+static BEFORE_FRONT: Figure = Figure { work: Work::Point(|point| Ok(shear_at(point, |_, at| at[0])?[0])), ..PANEL };
+static BEHIND_FRONT: Figure = Figure { work: Work::Point(|point| Ok(shear_at(point, |_, at| at[0])?[1])), ..PANEL };
+static BEFORE_TAIL: Figure = Figure { work: Work::Point(|point| Ok(shear_at(point, |_, at| at[1])?[0])), ..PANEL };
+static BEHIND_TAIL: Figure = Figure { work: Work::Point(|point| Ok(shear_at(point, |_, at| at[1])?[1])), ..PANEL };
+
+/// Between them the shear runs straight over the travel.
+static PLACES: [&Figure; 6] = [&CLOSED, &OPEN, &BEFORE_FRONT, &BEHIND_FRONT, &BEFORE_TAIL, &BEHIND_TAIL];
+const FORMULA: &str = "of the weights before the middle of the panel, less the reactions of the carriages before it; closed, open, and \
+                       on both sides of each carriage passing";
+
 /// The lowest shear.
 pub static PANEL_SHEAR_LOW: Figure = Figure {
     name: "panel_shear_low",
     title: "lowest shear in the panel over the travel; negative: a diagonal rising toward the tail is pushed",
-    work: Work::Point(|point| Ok(extremes(point)?[0])),
+    formula: FORMULA,
+    work: Work::Smallest(&PLACES),
     ..PLAIN
 };
 
@@ -85,7 +98,8 @@ pub static PANEL_SHEAR_LOW: Figure = Figure {
 pub static PANEL_SHEAR_HIGH: Figure = Figure {
     name: "panel_shear_high",
     title: "highest shear in the panel over the travel; positive: a diagonal rising toward the tail is pulled",
-    work: Work::Point(|point| Ok(extremes(point)?[1])),
+    formula: FORMULA,
+    work: Work::Largest(&PLACES),
     ..PLAIN
 };
 

@@ -180,11 +180,15 @@ impl Run<'_> {
             }
         }
         let mut derived = Vec::with_capacity(node.derived.len());
-        for (figure, part) in &node.derived {
-            derived.push(match self.node(part) {
+        for part in &node.derived {
+            derived.push(match self.node(&part.node) {
                 State::Computed(value) => {
                     if !value.is_point() {
-                        ranged.push(Ranged { cell: cells.len(), name: figure.name, places: vec![value.lo, value.hi] });
+                        ranged.push(Ranged {
+                            cell: cells.len(),
+                            name: part.figure.name,
+                            places: places(value, &part.breaks),
+                        });
                     }
                     cells.push(value.lo);
                     Some(Cells { first: cells.len() - 1, len: 1 })

@@ -98,11 +98,12 @@ fn checked(depth: f64, deepest: f64, capped: impl Fn() -> f64) -> Result<f64, No
 /// alone. Below the 12 ft cap the pressure is that of 12 ft, and d^2 - A d - 1.09 A height = 0.
 fn nonconstrained(force: f64, moment: f64, width: f64, bearing: f64, deepest: f64) -> Result<f64, NoValue> {
     refuse_zero(&[(width, "diameter"), (bearing, "lateral_bearing")])?;
-    if moment <= 0.0 {
+    if moment <= 0.0 && force <= 0.0 {
         return Ok(0.0);
     }
+    // A force at grade without a moment still asks for a depth: the square root of k.
     let k = 7.02 * force / (bearing * width);
-    let c = 1.09 * 7.02 * moment / (bearing * width);
+    let c = 1.09 * 7.02 * moment.max(0.0) / (bearing * width);
     // From above the cubic falls to its only positive root without crossing it.
     let mut depth = c.cbrt() + k.sqrt();
     for _ in 0..60 {
@@ -230,6 +231,7 @@ pub static EMBEDMENT_OPEN: Figure = embedment(
 pub static EMBEDMENT_NEEDED: Figure = Figure {
     name: "embedment_needed",
     title: "embedment that the wind asks for, worst of the cases claimed",
+    constants: &[],
     formula: "the largest of embedment_closed_latched, embedment_closed_free, embedment_open_parked among the cases claimed",
     source: "IBC 1807.3.2 (text of a state adoption read; the constrained coefficient in a published calculation)",
     work: Work::Claimed(&CLAIMED, &[&EMBEDMENT_LATCHED, &EMBEDMENT_FREE, &EMBEDMENT_OPEN]),

@@ -29,9 +29,9 @@ pub(super) const CLAIMED: Input =
 const CLOSED_FORCE: Input =
     Input::figure("wind_force", Force, "wind on the closed leaf, allowable level", &WIND_FORCE_CLOSED_ALLOWABLE);
 const OPEN_FORCE: Input =
-    Input::figure("wind_force", Force, "wind on the open leaf, allowable level", &WIND_FORCE_OPEN_ALLOWABLE);
+    Input::figure("wind_force", Force, "wind on the open leaf, allowable level", &OPEN_FORCE_SPAN);
 const CENTER_OPEN: Input =
-    Input::figure("wind_center", Length, "leading edge to the wind force, open", &WIND_CENTER_OPEN);
+    Input::figure("wind_center", Length, "leading edge to the wind force, open", &CENTER_OPEN_SPAN);
 
 const PLAIN: Figure = Figure {
     name: "",
@@ -44,6 +44,24 @@ const PLAIN: Figure = Figure {
     source: "statics in plan",
     validity: "two carriages that hold the leaf sideways; nothing else touches it",
     work: Work::Point(|_| not_valid("it has no formula")),
+};
+
+/// Force and place of the wind on the open leaf are taken as ranges of their own: where the least pressure governs one part
+/// of the leaf and not the other, a share does not follow the wind evenly.
+static OPEN_FORCE_SPAN: Figure = Figure {
+    name: "wind_force_open_allowable",
+    title: "wind force on the open leaf, allowable level",
+    formula: "the wind force on the open leaf",
+    work: Work::Largest(&[&WIND_FORCE_OPEN_ALLOWABLE]),
+    ..PLAIN
+};
+static CENTER_OPEN_SPAN: Figure = Figure {
+    name: "wind_center_open",
+    title: "leading edge to the wind force on the open leaf",
+    output: Dimension::LENGTH,
+    formula: "the place of the wind force on the open leaf",
+    work: Work::Largest(&[&WIND_CENTER_OPEN]),
+    ..PLAIN
 };
 
 fn spaced(spacing: f64) -> Result<f64, NoValue> {
@@ -141,7 +159,7 @@ pub static TAIL_LATERAL_OPEN: Figure = Figure {
 };
 
 const fn share(name: &'static str, figure: &'static Figure) -> Input {
-    Input::figure(name, Force, "wind on that carriage or post, allowable level", figure)
+    Input::figure(name, Force, "wind on that carriage or post, allowable level", figure).breaks(&[0.0])
 }
 
 const POST: Figure = Figure {

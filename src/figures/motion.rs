@@ -214,6 +214,7 @@ pub static PULL_OPEN: Figure = Figure {
 pub static PULL_NEEDED: Figure = Figure {
     name: "pull_needed",
     title: "pull that the operator needs, the larger of both ends of the travel",
+    constants: &[],
     formula: "the larger of pull_closed and pull_open",
     work: Work::Largest(&[&PULL_CLOSED, &PULL_OPEN]),
     ..PULL

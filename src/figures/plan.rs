@@ -30,9 +30,18 @@ pub(super) enum Node {
 pub(super) struct PointNode {
     pub steps: Vec<Step>,
     /// Figures whose ranges are taken as they come: the largest, smallest or absolute value of others.
-    pub derived: Vec<(&'static Figure, Node)>,
+    pub derived: Vec<Derived>,
     /// The roots that the steps read, with the values at which the whole changes its course.
     pub roots: Vec<(usize, Course)>,
+}
+
+/// A figure whose range is taken as it comes.
+#[derive(Debug, Clone)]
+pub(super) struct Derived {
+    pub figure: &'static Figure,
+    pub node: Node,
+    /// Values at which what reads it changes its course.
+    pub breaks: Vec<f64>,
 }
 
 /// What a chain of functions does over a range of one root.
@@ -103,10 +112,19 @@ fn step(
     let mut operands = Vec::with_capacity(figure.inputs.len());
     for input in figure.inputs {
         operands.push(match input.source {
-            Source::Figure(other) if !given(input) => match other.work {
-                Work::Point(_) => Operand::Step(step(other, point, roots, &|_| false)),
-                _ => Operand::Derived(derived(other, point, roots)),
-            },
+            Source::Figure(other) if !given(input) => {
+                let operand = match other.work {
+                    Work::Point(_) => Operand::Step(step(other, point, roots, &|_| false)),
+                    _ => Operand::Derived(derived(other, input.over, point, roots)),
+                };
+                if input.over == Over::OneValue {
+                    for under in Plan::of(other).roots {
+                        let root = root(under, roots);
+                        point.read(root, Over::OneValue);
+                    }
+                }
+                operand
+            }
             _ => {
                 let root = root(input, roots);
                 point.read(root, input.over);
@@ -119,13 +137,17 @@ fn step(
     point.steps.len() - 1
 }
 
-fn derived(figure: &'static Figure, point: &mut PointNode, roots: &mut Vec<&'static Input>) -> usize {
-    if let Some(known) = point.derived.iter().position(|(other, _)| std::ptr::eq(*other, figure)) {
-        return known;
+fn derived(figure: &'static Figure, over: Over, point: &mut PointNode, roots: &mut Vec<&'static Input>) -> usize {
+    let known = point.derived.iter().position(|derived| std::ptr::eq(derived.figure, figure));
+    let at = known.unwrap_or_else(|| {
+        let node = node(figure, roots, &|_| false);
+        point.derived.push(Derived { figure, node, breaks: Vec::new() });
+        point.derived.len() - 1
+    });
+    if let Over::Breaks(breaks) = over {
+        point.derived[at].breaks.extend(breaks);
     }
-    let node = node(figure, roots, &|_| false);
-    point.derived.push((figure, node));
-    point.derived.len() - 1
+    at
 }
 
 /// The root of an input: the same fields, or the same name where no field gives it, are one root.

@@ -93,7 +93,7 @@ fn work_out(plan: &Plan, node: &PointNode, number: usize, known: &mut dyn Known)
                 Quick::Value(value) => cells.push(value),
                 other => return other,
             },
-            Operand::Derived(other) => match of_node(plan, &node.derived[other].1, known) {
+            Operand::Derived(other) => match of_node(plan, &node.derived[other].node, known) {
                 Quick::Value(value) => cells.push(value),
                 other => return other,
             },

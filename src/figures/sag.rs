@@ -51,9 +51,10 @@ const PLAIN: Figure = Figure {
 pub static LEAF_INERTIA: Figure = Figure {
     name: "leaf_inertia",
     title: "moment of inertia of the leaf's two chords",
+    // More metal is stiffer and heavier.
     inputs: &[
-        TOP_CHORD,
-        BOTTOM_CHORD,
+        TOP_CHORD.one_value(),
+        BOTTOM_CHORD.one_value(),
         DISTANCE,
         Input::of("top_chord_inertia", QuantityKind::Inertia, "the top chord's own", &[]).optional(),
         Input::of("bottom_chord_inertia", QuantityKind::Inertia, "the bottom chord's own", &[]).optional(),
@@ -79,11 +80,12 @@ fn modulus(point: &Point<'_>, material: usize) -> f64 {
 pub static SHEAR_STIFFNESS: Figure = Figure {
     name: "shear_stiffness",
     title: "shear stiffness of the leaf's panels",
+    // Steep and flat diagonals are both soft: the stiffest panel lies in between.
     inputs: &[
-        PANEL_LENGTH,
-        DISTANCE,
-        DIAGONAL_AREA,
-        UPRIGHT_AREA,
+        PANEL_LENGTH.one_value(),
+        DISTANCE.one_value(),
+        DIAGONAL_AREA.one_value(),
+        UPRIGHT_AREA.one_value(),
         MATERIAL,
         PATTERN,
         Input::any("diagonals", InputKind::Choice(&KINDS), "one diagonal in a panel or two", &[])
@@ -116,7 +118,9 @@ pub static SHEAR_STIFFNESS: Figure = Figure {
     ..PLAIN
 };
 
-const BEAM: [Input; 7] = [WEIGHT, LEAF_LENGTH, FRONT_CLOSED, SPACING, LIVE_LOAD, MATERIAL, INERTIA];
+/// A longer leaf and a wider spacing move weight behind the tail carriage, which may lift the leading edge or not.
+const BEAM: [Input; 7] =
+    [WEIGHT, LEAF_LENGTH.one_value(), FRONT_CLOSED, SPACING.one_value(), LIVE_LOAD, MATERIAL, INERTIA];
 
 /// Even load, overhang, spacing, tail behind the tail carriage, live load.
 fn beam(point: &Point<'_>) -> Result<[f64; 5], NoValue> {
@@ -155,9 +159,9 @@ pub static SHEAR_SAG: Figure = Figure {
     title: "drop of the leading edge from the give of the panels, closed",
     inputs: &[
         WEIGHT,
-        LEAF_LENGTH,
+        LEAF_LENGTH.one_value(),
         FRONT_CLOSED,
-        SPACING,
+        SPACING.one_value(),
         LIVE_LOAD,
         Input::figure("shear_stiffness", QuantityKind::Force, "shear stiffness of the panels", &SHEAR_STIFFNESS),
     ],

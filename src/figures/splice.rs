@@ -4,11 +4,12 @@
 //! 20,001 places on 20 joints confirmed it.
 
 use super::beam::Carriages;
-use super::figure::{Column, Constant, Figure, Input, InputKind, Of, Work, not_valid};
+use super::figure::{Column, Constant, Figure, Input, InputKind, NoValue, Of, Work, not_valid};
 use super::geometry::CHORD_DISTANCE;
 use super::inputs::{LIVE_LOAD, SPACING, TRAVEL};
+use super::point::Point;
 use super::statics::{FRONT_CLOSED, loaded_leaf};
-use super::weight::{DENSITIES, LOADS, with_loads};
+use super::weight::{DENSITIES, LOADS, with_loads_along};
 use crate::quantity::{
     Dimension,
     QuantityKind::{self, Count, Force, Length, Pressure},
@@ -49,36 +50,53 @@ const PLAIN: Figure = Figure {
     work: Work::Point(|_| not_valid("it has no formula")),
 };
 
-/// The worst moment at a joint.
-pub static SPLICE_MOMENT: Figure = Figure {
-    name: "splice_moment",
-    title: "largest moment at the joint anywhere in the travel; pulls on the top chord",
-    inputs: &with_loads::<5, { LOADS + 5 }>([
+const JOINT: Figure = Figure {
+    name: "splice_moment_at_a_place",
+    title: "moment at the joint at one of the four places of the travel",
+    inputs: &with_loads_along::<5, { LOADS + 5 }>([
         LIVE_LOAD,
-        FRONT_CLOSED,
+        FRONT_CLOSED.one_value(),
         SPACING.one_value(),
         TRAVEL.one_value(),
         Input::of("at", Length, "leading edge to the joint", &["splice.at"]).one_value(),
     ]),
     constants: &DENSITIES,
     output: Dimension::MOMENT,
-    formula: "the largest moment at `at` closed, open after travel, and with a carriage (front_closed; spacing behind it) standing \
-              at it; live_load at the leading edge",
+    formula: "each weight and live_load before `at` x its distance, less the reaction of each carriage before it x its distance; \
+              front_closed and spacing behind it, moved by nothing, by travel, or to where a carriage stands at the joint",
+    source: "statics of a beam on two supports",
+    validity: "two carriages, level track",
+    ..PLAIN
+};
+
+/// The moment at a joint with the leaf moved to a place, which front, spacing, travel and the joint give.
+fn moment_at(point: &Point<'_>, place: fn([f64; 4]) -> f64) -> Result<f64, NoValue> {
+    let [live, front, spacing, travel, at] = [0, 1, 2, 3, 4].map(|number| point.number(LOADS + number));
+    if spacing <= 0.0 {
+        return not_valid("`spacing` can be zero");
+    }
+    let leaf = loaded_leaf(point, live)?;
+    let moved = place([front, spacing, travel, at]).min(travel).max(0.0);
+    Ok(leaf.hogging(at, Carriages { front: front - moved, spacing }))
+}
+
+static JOINT_CLOSED: Figure = Figure { work: Work::Point(|point| moment_at(point, |_| 0.0)), ..JOINT };
+static JOINT_OPEN: Figure = Figure { work: Work::Point(|point| moment_at(point, |[_, _, travel, _]| travel)), ..JOINT };
+static JOINT_AT_FRONT: Figure =
+    Figure { work: Work::Point(|point| moment_at(point, |[front, _, _, at]| front - at)), ..JOINT };
+static JOINT_AT_TAIL: Figure =
+    Figure { work: Work::Point(|point| moment_at(point, |[front, spacing, _, at]| front + spacing - at)), ..JOINT };
+
+/// The worst moment at a joint. Each place is linear in the loads, the worst of them is not: so it is taken from the four.
+pub static SPLICE_MOMENT: Figure = Figure {
+    name: "splice_moment",
+    title: "largest moment at the joint anywhere in the travel; pulls on the top chord",
+    output: Dimension::MOMENT,
+    formula: "the largest moment at the joint closed, open, and with a carriage standing at it (or as near as the travel lets it); \
+              weights and a live load before the joint x their distances, less the reactions of carriages before it",
     source: "statics of a beam on two supports; four places of the travel confirmed by a scan",
     validity: "two carriages, level track",
-    work: Work::Point(|point| {
-        let [live, front, spacing, travel, at] = [0, 1, 2, 3, 4].map(|number| point.number(LOADS + number));
-        if spacing <= 0.0 {
-            return not_valid("`spacing` can be zero");
-        }
-        let leaf = loaded_leaf(point, live)?;
-        let places = [0.0, travel, front - at, front + spacing - at];
-        let moments = places
-            .into_iter()
-            .filter(|moved| (0.0..=travel).contains(moved))
-            .map(|moved| leaf.hogging(at, Carriages { front: front - moved, spacing }));
-        Ok(moments.fold(f64::NEG_INFINITY, f64::max))
-    }),
+    work: Work::Largest(&[&JOINT_CLOSED, &JOINT_OPEN, &JOINT_AT_FRONT, &JOINT_AT_TAIL]),
     ..PLAIN
 };
 
@@ -209,7 +227,8 @@ pub static BOLT_GROUP_FORCE: Figure = Figure {
             ]),
             "place of a bolt: square to the load and along it, from any corner",
             &[],
-        ),
+        )
+        .one_value(),
     ],
     formula: "load / n and load eccentricity r / sum r^2, added as vectors, for the bolt where it is largest",
     source: "elastic method (published examples of three codes reproduced)",

@@ -10,7 +10,7 @@ use super::figure::{Figure, Input, NoValue, Of, Work, not_valid};
 use super::geometry;
 use super::inputs::{CENTROID, LIVE_LOAD, OPENING, OVERLAP, RECESS, SETBACK, SPACING, TRAVEL, WEIGHT};
 use super::point::Point;
-use super::weight::{DENSITIES, LOADS, leaf, with_loads};
+use super::weight::{DENSITIES, LOADS, leaf, with_loads, with_loads_along};
 use crate::quantity::{Dimension, QuantityKind, QuantityKind::Length};
 
 const SOURCE: &str = "statics of a beam on two supports (any text); confirmed by four frame programs";
@@ -281,10 +281,10 @@ pub static LARGEST_LEAF_MOMENT: Figure = Figure {
 pub static LEAF_MOMENT: Figure = Figure {
     name: "leaf_moment",
     title: "moment of the leaf at one section and one place of the travel; positive pulls on the top chord",
-    inputs: &with_loads::<5, { LOADS + 5 }>([
+    inputs: &with_loads_along::<5, { LOADS + 5 }>([
         LIVE_LOAD,
-        FRONT_CLOSED,
-        SPACING,
+        FRONT_CLOSED.one_value(),
+        SPACING.one_value(),
         Input::of("section", Length, "leading edge to the section", &[]).one_value(),
         Input::of("moved", Length, "how far the leaf has moved from closed", &[]).one_value(),
     ]),

@@ -22,7 +22,8 @@ const LOAD: Input = Input::any(
     "even load over a part of the leaf, from the leading edge",
     &[],
 )
-.optional();
+.optional()
+.one_value();
 const ITEM: Input = Input::any(
     "item",
     InputKind::Rows(&[
@@ -43,13 +44,14 @@ const TAIL_INFILL: Input = Input::of(
 
 /// How many inputs say what lies along the leaf; they come first in every figure that reads them.
 pub(super) const LOADS: usize = 15;
+/// Where a load ends, its moment about a carriage can turn round: the lengths along the leaf take one value.
 const LOAD_INPUTS: [Input; LOADS] = [
     LOAD,
     ITEM,
     LINE_LOAD.optional(),
-    LEAF_LENGTH.optional(),
+    LEAF_LENGTH.optional().one_value(),
     LEAF_HEIGHT.optional(),
-    COUNTERBALANCE.optional(),
+    COUNTERBALANCE.optional().one_value(),
     COVERS.optional(),
     INFILL_WEIGHT.optional(),
     TAIL_INFILL,
@@ -84,6 +86,13 @@ pub(super) const fn with_loads<const N: usize, const ALL: usize>(more: [Input; N
         all[at] = if at < LOADS { LOAD_INPUTS[at] } else { more[at - LOADS] };
         at += 1;
     }
+    all
+}
+
+/// The same for moments and shears at a section: a weight that moves past the section turns them round.
+pub(super) const fn with_loads_along<const N: usize, const ALL: usize>(more: [Input; N]) -> [Input; ALL] {
+    let mut all = with_loads(more);
+    all[1] = ITEM.one_value();
     all
 }
 

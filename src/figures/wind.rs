@@ -178,8 +178,8 @@ pub static SOLID_COEFFICIENT: Figure = Figure {
     name: "solid_force_coefficient",
     title: "force coefficient of a solid or nearly solid leaf, without the reduction for openings",
     inputs: &[
-        Input::of("length", Length, "length that meets the wind", &[]),
-        LEAF_HEIGHT,
+        Input::of("length", Length, "length that meets the wind", &[]).one_value(),
+        LEAF_HEIGHT.one_value(),
         Input::figure("top", Length, "top above grade", &LEAF_TOP),
     ],
     formula: "ASCE 7 fig. 29.3-1, cases A and B, by length / leaf_height and leaf_height / top; linear between cells",
@@ -351,9 +351,21 @@ fn parts_of_open_leaf(point: &Point<'_>) -> Result<[f64; 2], NoValue> {
 pub static WIND_CENTER_OPEN: Figure = Figure {
     name: "wind_center_open",
     title: "leading edge to the wind force on the open leaf",
-    inputs: &with_wind::<4, 12>([LEAF_LENGTH, COUNTERBALANCE.optional(), COVERS.optional(), TAIL_SOLIDITY]),
+    // Force times its lever turns round where the leaf grows past its carriages, and the height of a solid tail changes its
+    // coefficient but not that of an open front.
+    inputs: &{
+        let mut inputs = with_wind::<4, 12>([
+            LEAF_LENGTH.one_value(),
+            COUNTERBALANCE.optional().one_value(),
+            COVERS.optional(),
+            TAIL_SOLIDITY,
+        ]);
+        inputs[6] = LEAF_HEIGHT.one_value();
+        inputs
+    },
     output: Dimension::LENGTH,
-    formula: "leaf_length / 2; where infill_covers says that the tail is filled otherwise, the center of both forces",
+    formula: "leaf_length / 2; where infill_covers says that the tail is filled otherwise, the center of both forces, each from \
+              velocity_pressure, edition, basis, directionality, solidity, members, leaf_height and top",
     source: "statics",
     work: Work::Point(|point| {
         let length = point.number(8);
@@ -403,20 +415,33 @@ pub static WIND_FORCE_OPEN_ALLOWABLE: Figure = allowable(
 pub static FORCE_COEFFICIENT: Figure = Figure {
     name: "force_coefficient",
     title: "force coefficient Cf of the closed leaf, with the reduction for openings where the solid rule holds",
-    inputs: &with_wind::<2, 10>([OPENING, OVERLAP]),
+    // A taller leaf is both shorter for its height and nearer to the ground for it, which work against each other.
+    inputs: &[
+        SOLIDITY.breaks(&[0.1, 0.3, 0.7]),
+        MEMBER.optional(),
+        LEAF_HEIGHT.one_value(),
+        Input::figure("top", Length, "top above grade", &LEAF_TOP),
+        OPENING,
+        OVERLAP,
+    ],
+    constants: &[],
     output: Dimension::NONE,
-    formula: "by solidity: over 0.7 the solid coefficient x (1 - (1 - solidity)^1.5), else the open one by members",
+    formula: "by solidity: over 0.7 the solid coefficient, by (opening + latch_overlap) / leaf_height and leaf_height / top, x (1 - \
+              (1 - solidity)^1.5); else the open one by members",
     work: Work::Point(|point| {
-        let solidity = point.number(4);
+        let [solidity, _, height, top, opening, overlap] = point.numbers();
         if solidity > 0.7 {
-            let length = point.number(8) + point.number(9);
+            // Higher up the coefficient no longer falls evenly with the length.
+            if top > 2.0 * height {
+                return not_valid("the leaf hangs higher above grade than it is tall");
+            }
             let openings = 1.0 - (1.0 - solidity.min(1.0)).powf(1.5);
-            return Ok(coefficient_of_solid(length, point.number(6), point.number(7))? * openings);
+            return Ok(coefficient_of_solid(opening + overlap, height, top)? * openings);
         }
-        if point.given(5).is_none() {
+        if point.given(1).is_none() {
             return Err(NoValue::Lacking(&["members"]));
         }
-        Ok(open_coefficient(solidity, point.choice(5), true))
+        Ok(open_coefficient(solidity, point.choice(1), true))
     }),
     ..FORCE
 };

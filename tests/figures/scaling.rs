@@ -1,0 +1,68 @@
+//! Scaling the units of length, force and time scales a figure as its dimension says: no slip in a formula survives.
+
+use gatewright::figures::{Figure, InputKind, NoValue, Work, all};
+use gatewright::quantity::Dimension;
+use proptest::prelude::*;
+
+use super::plausible::{Chance, at_a_point};
+
+/// The dimension of each cell of an input.
+fn dimensions(kind: InputKind, cells: usize) -> Vec<Dimension> {
+    match kind {
+        InputKind::Quantity(kind) => vec![kind.dimension(); cells],
+        InputKind::Rows(columns) => (0..cells).map(|cell| columns[cell % columns.len()].kind.dimension()).collect(),
+        _ => vec![Dimension::NONE; cells],
+    }
+}
+
+fn points() -> Vec<&'static Figure> {
+    all().filter(|figure| matches!(figure.work, Work::Point(_))).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(40))]
+
+    #[test]
+    fn figures_scale_with_their_units(seed in any::<u64>(), scales in prop::array::uniform3(0.2f64..5.0)) {
+        let factor = |dimension: Dimension| {
+            assert_eq!(dimension.angle, 0, "no figure knows angles");
+            scales[0].powi(dimension.length.into())
+                * scales[1].powi(dimension.force.into())
+                * scales[2].powi(dimension.time.into())
+        };
+        let mut chance = Chance(seed);
+        for figure in points() {
+            for _ in 0..4 {
+                let inputs = at_a_point(figure, &mut chance);
+                let scaled: Vec<Vec<f64>> = inputs.iter().zip(figure.inputs).map(|(cells, input)| {
+                    let dimensions = dimensions(input.kind, cells.len());
+                    cells.iter().zip(dimensions).map(|(cell, dimension)| cell * factor(dimension)).collect()
+                }).collect();
+                let constants: Vec<f64> = figure.constants.iter().map(|constant| constant.value).collect();
+                let others: Vec<f64> =
+                    figure.constants.iter().map(|constant| constant.value * factor(constant.dimension)).collect();
+                match (figure.at(&inputs, &constants), figure.at(&scaled, &others)) {
+                    (Ok(a), Ok(b)) => {
+                        let wanted = a * factor(figure.output);
+                        prop_assert!((wanted - b).abs() <= 1e-8 * b.abs() + 1e-10 * factor(figure.output), "{}: {wanted} {b} {inputs:?}", figure.name);
+                    }
+                    // The words of a refusal are the same, numbers in them too.
+                    (Err(NoValue::NotValid(a)), Err(NoValue::NotValid(b))) => prop_assert_eq!(a, b),
+                    (Err(a), Err(b)) => prop_assert_eq!(a, b),
+                    (a, b) => prop_assert!(false, "{}: {a:?} {b:?} {inputs:?}", figure.name),
+                }
+            }
+        }
+    }
+}
+
+/// The sizes of plausible inputs are such that no figure escapes: each has a value at many points.
+#[test]
+fn every_figure_of_points_has_values_at_plausible_inputs() {
+    let mut chance = Chance(7);
+    for figure in points() {
+        let constants: Vec<f64> = figure.constants.iter().map(|constant| constant.value).collect();
+        let computed = (0..300).filter(|_| figure.at(&at_a_point(figure, &mut chance), &constants).is_ok()).count();
+        assert!(computed >= 30, "{}: {computed} of 300", figure.name);
+    }
+}
