@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use gatewright::review::{
     Action, Deviation, DeviationState, Finding, GateReview, Label, NotReviewed, Outcome, Outcomes, Question, RuleFacts,
-    Run, Stage, SubmittalReview, SwitchedOff, Weight,
+    Run, SubmittalReview, SwitchedOff, Weight,
 };
 use gatewright::source::{SourceFile, Span};
 
