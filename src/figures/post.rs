@@ -4,7 +4,7 @@
 //! the post; both turn the post the same way, as the wind may blow either way.
 
 use super::figure::{Figure, Input, NoValue, Of, Work, not_valid};
-use super::lateral::{CLAIMED, FULCRUM, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATERAL_OPEN, ROLE, TAIL};
+use super::lateral::{CLAIMED, FULCRUM, LATCH, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATERAL_OPEN, ROLE, TAIL};
 use super::section::{AXIAL_STRENGTH, BENDING_STRENGTH, SECTION_INERTIA, STEEL_MODULUS};
 use super::statics::{FRONT_REACTION_CLOSED, FRONT_REACTION_OPEN, TAIL_REACTION_CLOSED, TAIL_REACTION_OPEN};
 use super::wind::WIND_HEIGHT;
@@ -103,12 +103,15 @@ pub static ECCENTRICITY: Figure = Figure {
         Input::of("size", Length, "outside width or diameter of the post", &["post.size"]).optional(),
         Input::of("leaf_gap", Length, "face of the leaf to the post", &["post.leaf_gap"]).optional(),
         Input::of("thickness", Length, "thickness of the leaf", &["gate.leaf.thickness"]).optional(),
+        ROLE.optional(),
     ],
     output: Dimension::LENGTH,
-    formula: "offset; where it is not stated, size / 2 + leaf_gap + thickness / 2",
+    formula: "offset; where it is not stated, size / 2 + leaf_gap + thickness / 2; by its role a latch post carries no leaf: 0",
     source: "arithmetic on the declared dimensions",
     validity: "none; it is as good as the dimensions",
     work: Work::Point(|point| match (point.given(0), point.given(1), point.given(2), point.given(3)) {
+        // No carriage loads a latch post: its distance from the leaf is not asked for.
+        _ if point.given(4).is_some() && point.choice(4) == LATCH => Ok(0.0),
         (Some(offset), ..) => Ok(offset),
         (None, Some(size), Some(gap), Some(thickness)) => Ok(size / 2.0 + gap + thickness / 2.0),
         _ => Err(NoValue::Lacking(&["offset"])),

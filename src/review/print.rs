@@ -44,7 +44,10 @@ impl<'a> Printer<'a> {
                     Segment::Value(expression) => {
                         let value = machine.value(expression.checked.op);
                         let field = field_of(machine, &expression.checked);
-                        (self.value(machine, value, &expression.checked.ty, field, extra_digits), Some(value))
+                        let text = machine.not_valid(&expression.checked).unwrap_or_else(|| {
+                            self.value(machine, value, &expression.checked.ty, field, extra_digits)
+                        });
+                        (text, Some(value))
                     }
                 })
                 .collect();
