@@ -181,11 +181,12 @@ impl<'a> Judge<'a> {
     /// then only what decides that is asked.
     fn list_not_shown(&mut self, rule: &Rule, list: Seen) -> Outcome {
         let mut open = None;
-        for condition in &rule.when {
-            if condition.checked.fields().iter().any(|field| field.binder > GATE) {
+        for condition in rule.when.iter().flat_map(|condition| condition.checked.conjuncts()) {
+            // What is said of the elements cannot be told without them.
+            if condition.fields().iter().any(|field| field.binder > GATE) {
                 continue;
             }
-            let truth = self.machine.truth(condition.checked.op);
+            let truth = self.machine.truth(condition.op);
             if truth.is_false() {
                 return Outcome::DoesNotApply;
             }
@@ -194,7 +195,7 @@ impl<'a> Judge<'a> {
             }
         }
         if let Some(condition) = open {
-            let waiting = self.machine.waiting(&condition.checked);
+            let waiting = self.machine.waiting(condition);
             self.not_shown(rule, None, waiting);
             return Outcome::NotShown;
         }
