@@ -2,6 +2,7 @@
 
 mod dimensions;
 mod examples;
+mod figures;
 mod geometry;
 mod judged;
 mod units;
