@@ -165,7 +165,8 @@ pub static MOMENT_OPEN: Figure = base_moment(
     &[lateral(&POST_LATERAL_OPEN), WIND_AT, carriage(&SIZE_OPEN), ECCENTRIC],
 );
 
-/// Height of the one force that would turn the post as much.
+/// Height of the one force that would turn the post as much. A taller leaf lifts the wind and dilutes the carriage: over
+/// ranges its lowest value lies inside.
 const fn resultant(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {
     Figure {
         name,
@@ -186,19 +187,19 @@ const fn resultant(name: &'static str, title: &'static str, inputs: &'static [In
 pub static RESULTANT_LATCHED: Figure = resultant(
     "resultant_height_closed_latched",
     "height of the resultant above grade, gate closed and latched",
-    &[moment(&MOMENT_LATCHED), lateral(&POST_LATERAL_LATCHED)],
+    &[moment(&MOMENT_LATCHED).one_value(), lateral(&POST_LATERAL_LATCHED).one_value()],
 );
 /// Closed and free.
 pub static RESULTANT_FREE: Figure = resultant(
     "resultant_height_closed_free",
     "height of the resultant above grade, gate closed and free",
-    &[moment(&MOMENT_FREE), lateral(&POST_LATERAL_FREE)],
+    &[moment(&MOMENT_FREE).one_value(), lateral(&POST_LATERAL_FREE).one_value()],
 );
 /// Parked open.
 pub static RESULTANT_OPEN: Figure = resultant(
     "resultant_height_open_parked",
     "height of the resultant above grade, gate parked open",
-    &[moment(&MOMENT_OPEN), lateral(&POST_LATERAL_OPEN)],
+    &[moment(&MOMENT_OPEN).one_value(), lateral(&POST_LATERAL_OPEN).one_value()],
 );
 
 const BENDING: Input =

@@ -44,9 +44,9 @@ impl<'a> Printer<'a> {
                     Segment::Value(expression) => {
                         let value = machine.value(expression.checked.op);
                         let field = field_of(machine, &expression.checked);
-                        let text = machine.not_valid(&expression.checked).unwrap_or_else(|| {
-                            self.value(machine, value, &expression.checked.ty, field, extra_digits)
-                        });
+                        let text = machine
+                            .not_valid(&expression.checked)
+                            .unwrap_or_else(|| self.value(machine, value, &expression.checked.ty, field, extra_digits));
                         (text, Some(value))
                     }
                 })

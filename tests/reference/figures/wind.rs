@@ -130,10 +130,12 @@ fn a_published_sign() {
     let force = leaf("wind_force_closed", "ASCE_7_10", 1.0, side, side, side / row.input("s_h"));
     let force = force.with("velocity_pressure", q * PSF).value();
     row.near("F_lb", force / LBF, 1.0);
-    // Both carriages together take the allowable level of it.
+    let allowable = Asked::own("wind_force_closed_allowable").with("wind_force", force).value();
+    row.near("F_ASD_lb", allowable / LBF, 1.0);
+    // Both carriages together take it.
     let shares = ["front_lateral_free", "tail_lateral_free"].map(|figure| {
         let leaf = [("opening", 2.0), ("latch_overlap", 0.0), ("front_closed", 2.2), ("spacing", 1.0)];
-        Asked::own(figure).with("wind_force", force).with_all(leaf).value()
+        Asked::own(figure).with("wind_force", allowable).with_all(leaf).value()
     });
     row.near("F_ASD_lb", (shares[0] + shares[1]) / LBF, 1.0);
 }
