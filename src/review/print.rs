@@ -153,6 +153,11 @@ impl<'a> Printer<'a> {
     }
 
     fn value(&self, machine: &Machine<'_>, value: Value, ty: &Type, field: Option<Seen>, extra_digits: u8) -> String {
+        if let (Value::Choice(Some(symbol)), Type::Choice(choices)) = (value, ty)
+            && let Some(words) = self.site.vocabulary.choice_words(choices, symbol)
+        {
+            return words.to_owned();
+        }
         if let Some(seen) = field
             && !matches!(self.site.slot(seen), Slot::Missing | Slot::Placeholder | Slot::Unreadable)
             && let Some(written) = self.author(seen)
