@@ -32,6 +32,24 @@ fn a_pack_of_ones_own_replaces_a_rule_and_says_so() {
     assert!(listed.out.contains("city/gap (replaces leaf/wide-bottom-gap)"), "{}", listed.out);
 }
 
+/// The European rules run where they are asked for, on the command line or in the project file, and nowhere else.
+#[test]
+fn a_pack_on_request_is_loaded_by_its_name() {
+    let review = ["review", "--format", "line", "gates"];
+    let plain = with_project("format: 1\n", CLEAN, &review);
+    assert!(!plain.out.contains("[europe/"), "{}", plain.out);
+    let asked = with_project("format: 1\npacks: [europe]\n", CLEAN, &review);
+    let argued = with_project("format: 1\n", CLEAN, &["review", "--packs", "europe", "--format", "line", "gates"]);
+    let both = with_project(
+        "format: 1\npacks: [europe]\n",
+        CLEAN,
+        &["review", "--packs", "europe", "--format", "line", "gates"],
+    );
+    assert!(asked.out.contains("[europe/operator-listed-elsewhere]"), "{}{}", asked.out, asked.err);
+    assert_eq!((asked.out.as_str(), asked.code), (argued.out.as_str(), argued.code));
+    assert_eq!(asked.out, both.out);
+}
+
 #[test]
 fn a_requirement_can_be_switched_off_with_a_reason_and_a_hazard_cannot() {
     let wide = CLEAN.replace("bottom_gap: 3 in to 4 in", "bottom_gap: 6 in");
