@@ -21,7 +21,8 @@ pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
         Ok(loaded) => loaded,
         Err(exit) => return exit,
     };
-    let found = discover(&arguments.paths);
+    let mut found = discover(&arguments.paths);
+    leave_out_packs(&mut found.targets, &loaded);
     let mut run = Run::default();
     let mut exit = Exit::Clean;
     for (path, why) in &found.unusable {
@@ -77,6 +78,17 @@ pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
         return exit.first_of(sink.write(&report(&run, format, &options)));
     }
     exit.first_of(sink.write(&end(&totals, format, &options)))
+}
+
+/// Packs of one's own may lie among the submittals; those of this run are no file that was left out of it.
+fn leave_out_packs(targets: &mut Vec<Target>, loaded: &Loaded) {
+    let own = loaded.rules.packs.iter().filter(|pack| !pack.shipped);
+    let own: Vec<_> = own.filter_map(|pack| std::fs::canonicalize(pack.tree.source().name()).ok()).collect();
+    if !own.is_empty() {
+        targets.retain(|target| {
+            target.named || !std::fs::canonicalize(&target.path).is_ok_and(|path| own.contains(&path))
+        });
+    }
 }
 
 /// Files that are read and reviewed before their lines are written.

@@ -66,6 +66,7 @@ fn report(run: &Run) -> v1::Report<'_> {
         deviations: all().flat_map(|of| of.deviations.iter().map(|it| deviation(of, it))).collect(),
         switched_off: all().flat_map(|of| of.switched_off.iter().map(|it| switched_off(of, it))).collect(),
         off: run.off.iter().map(|(rule, reason)| v1::Off { rule, reason }).collect(),
+        replaced: run.replaced().into_iter().map(|(rule, by)| v1::Replaced { rule, by: &by.name }).collect(),
     }
 }
 

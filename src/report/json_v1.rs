@@ -28,6 +28,8 @@ pub(super) struct Report<'r> {
     pub switched_off: Vec<SwitchedOff<'r>>,
     /// Rules that the project file switches off.
     pub off: Vec<Off<'r>>,
+    /// Rules that packs of one's own replace.
+    pub replaced: Vec<Replaced<'r>>,
 }
 
 #[derive(Debug, Serialize)]
@@ -219,4 +221,10 @@ pub(super) struct SwitchedOff<'r> {
 pub(super) struct Off<'r> {
     pub rule: &'r str,
     pub reason: &'r str,
+}
+
+#[derive(Debug, Serialize)]
+pub(super) struct Replaced<'r> {
+    pub rule: &'r str,
+    pub by: &'r str,
 }

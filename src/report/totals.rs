@@ -1,6 +1,7 @@
 //! What a run came to in all, kept while its submittals are written and let go.
 
-use crate::review::{Action, NotReviewed, Run};
+use super::words;
+use crate::review::{Action, NotReviewed, RuleFacts, Run};
 
 /// Counts over every submittal of a run.
 #[derive(Debug, Clone, Default)]
@@ -17,6 +18,8 @@ pub struct Totals {
     pub(super) not_reviewed: Vec<NotReviewed>,
     /// Rules that the project file switched off, with the reason given.
     pub(super) off: Vec<(String, String)>,
+    /// Rules that a pack of one's own replaces, with the name and the source of what stands in.
+    pub(super) replaced: Vec<(String, String, String)>,
 }
 
 impl Totals {
@@ -49,6 +52,10 @@ impl Totals {
         self.not_reviewed.extend(part.not_reviewed.iter().cloned());
         if self.off.is_empty() {
             self.off.clone_from(&part.off);
+        }
+        if self.replaced.is_empty() {
+            let own = |(replaced, by): (&str, &RuleFacts)| (replaced.to_owned(), by.name.clone(), words::source(by));
+            self.replaced = part.replaced().into_iter().map(own).collect();
         }
     }
 

@@ -375,3 +375,13 @@ pub struct Run {
     /// Rules that the project file switched off, with the reason given.
     pub off: Vec<(String, String)>,
 }
+
+impl Run {
+    /// Rules that other rules stand in for, each with the one that replaces it; in the order of the names replaced.
+    pub fn replaced(&self) -> Vec<(&str, &RuleFacts)> {
+        let mut pairs: Vec<(&str, &RuleFacts)> =
+            self.rules.values().filter_map(|facts| Some((facts.replaces.as_deref()?, facts))).collect();
+        pairs.sort_by_key(|(replaced, _)| *replaced);
+        pairs
+    }
+}

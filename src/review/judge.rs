@@ -180,10 +180,11 @@ impl<'a> Judge<'a> {
     /// A rule over a list that is not shown: one outcome. It waits for the list, unless its `when` rules it out, or is open:
     /// then only what decides that is asked.
     fn list_not_shown(&mut self, rule: &Rule, list: Seen) -> Outcome {
+        let binder = rule.group.map(|group| self.rules.groups[group].binder);
         let mut open = None;
         for condition in rule.when.iter().flat_map(|condition| condition.checked.conjuncts()) {
-            // What is said of the elements cannot be told without them.
-            if condition.fields().iter().any(|field| field.binder > GATE) {
+            // What hangs on the missing element cannot be asked; another list of the gate, read inside, can.
+            if condition.fields().iter().any(|field| Some(field.binder) == binder) {
                 continue;
             }
             let truth = self.machine.truth(condition.op);

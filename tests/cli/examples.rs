@@ -7,7 +7,8 @@ use serde_json::Value;
 
 use super::program::run;
 
-const SUBMITTALS: [&str; 3] = ["alder-ridge/rev-1", "alder-ridge/rev-2", "saltmarsh-depot/bid-set"];
+const SUBMITTALS: [&str; 4] =
+    ["alder-ridge/rev-1", "alder-ridge/rev-2", "quarry-bend/rev-0", "saltmarsh-depot/bid-set"];
 
 fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("examples")
@@ -64,6 +65,41 @@ fn the_clean_revision_has_no_finding_and_the_earlier_one_its_mistakes() {
         assert!(hit, "{gate}: {rule}\n{found}");
     }
     assert!(found.contains("reading/unmatched-deviation") && found.contains("claims an approved deviation"));
+}
+
+/// What the city asks beyond the shipped rules, from the numbers of its pack; and what it leaves to its neighbors.
+#[test]
+fn the_city_finds_what_the_shipped_rules_let_pass() {
+    let folder = tempfile::tempdir().unwrap();
+    let bare = folder.path().join("bare.yaml");
+    fs::write(&bare, "format: 1\n").unwrap();
+    let submittal = "examples/quarry-bend/rev-0.yaml";
+    let shipped = run(&["review", "--format", "line", "--project", bare.to_str().unwrap(), submittal]);
+    assert!(!shipped.out.contains("hazard") && !shipped.out.contains("requirement"), "{}", shipped.out);
+    assert!(shipped.out.contains("[running_gear/no-debris-brush]"), "{}", shipped.out);
+    let city = run(&["review", "--format", "line", submittal]);
+    assert_eq!(city.code, 1);
+    let found: Vec<&str> =
+        city.out.lines().map(|line| line.rsplit('[').next().unwrap().trim_end_matches(']')).collect();
+    let expected = ["long-reinspection", "late-opening", "low-overhead", "short-setback", "falls-over"];
+    assert_eq!(found, expected.map(|rule| format!("quarry_bend/{rule}")), "{}", city.out);
+    let proved = run(&["prove", "--packs", "examples/quarry-bend/city", "quarry_bend"]);
+    assert_eq!(proved.code, 0, "{}", proved.out);
+    // The pack lies among the submittals and is taken for none of them.
+    let folder = run(&["review", "--format", "line", "examples/quarry-bend"]);
+    assert_eq!((folder.out.as_str(), folder.err.as_str()), (city.out.as_str(), ""));
+    // What is replaced is said also where it is met.
+    let report = run(&["review", "--format", "json", submittal]);
+    let report: Value = serde_json::from_str(&report.out).unwrap();
+    let replaced: Vec<(&str, &str)> = report["replaced"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|pair| (pair["rule"].as_str().unwrap(), pair["by"].as_str().unwrap()))
+        .collect();
+    assert!(replaced.contains(&("posts/footing-above-frost", "quarry_bend/footing-above-frost")), "{replaced:?}");
+    assert!(replaced.contains(&("leaf/falls-over", "quarry_bend/falls-over")), "{replaced:?}");
+    assert_eq!(replaced.len(), 4);
 }
 
 fn examples_as_json() -> Value {

@@ -32,6 +32,24 @@ fn a_pack_of_ones_own_replaces_a_rule_and_says_so() {
     assert!(listed.out.contains("city/gap (replaces leaf/wide-bottom-gap)"), "{}", listed.out);
 }
 
+/// The European rules run where they are asked for, on the command line or in the project file, and nowhere else.
+#[test]
+fn a_pack_on_request_is_loaded_by_its_name() {
+    let review = ["review", "--format", "line", "gates"];
+    let plain = with_project("format: 1\n", CLEAN, &review);
+    assert!(!plain.out.contains("[europe/"), "{}", plain.out);
+    let asked = with_project("format: 1\npacks: [europe]\n", CLEAN, &review);
+    let argued = with_project("format: 1\n", CLEAN, &["review", "--packs", "europe", "--format", "line", "gates"]);
+    let both = with_project(
+        "format: 1\npacks: [europe]\n",
+        CLEAN,
+        &["review", "--packs", "europe", "--format", "line", "gates"],
+    );
+    assert!(asked.out.contains("[europe/operator-listed-elsewhere]"), "{}{}", asked.out, asked.err);
+    assert_eq!((asked.out.as_str(), asked.code), (argued.out.as_str(), argued.code));
+    assert_eq!(asked.out, both.out);
+}
+
 #[test]
 fn a_requirement_can_be_switched_off_with_a_reason_and_a_hazard_cannot() {
     let wide = CLEAN.replace("bottom_gap: 3 in to 4 in", "bottom_gap: 6 in");
@@ -47,6 +65,79 @@ fn a_requirement_can_be_switched_off_with_a_reason_and_a_hazard_cannot() {
     let done = with_project(unknown, &wide, &["review", "gates"]);
     assert_eq!(done.code, 2);
     assert!(done.err.contains("did you mean `leaf/wide-bottom-gap`"), "{}", done.err);
+}
+
+/// A pack with one rule that takes the place of another.
+fn replacing(pack: &str, weight: &str, replaced: &str, require: &str) -> String {
+    format!(
+        "pack: {pack}\ntitle: Rules of an invented town\nrules:\n  - name: own\n    title: The town's own\n    weight: {weight}\n    \
+replaces: {replaced}\n    require: {require}\n    message: \"{{gate.opening}}\"\n    why: The town says so.\n    remedy: Ask the town.\n    \
+local_code: This is the local code.\n    source: {{standard: town code (invented for this test), authority: text}}\n"
+    )
+}
+
+/// The clean example with an open leaf, reviewed under packs of one's own and a project file.
+fn with_packs(project: &str, packs: &[&str]) -> Done {
+    let folder = tempfile::tempdir().unwrap();
+    let open =
+        CLEAN.replace("largest_opening: 2 in, guarded_to: 6 ft 10 in", "largest_opening: 4 in, guarded_to: 6 ft 10 in");
+    assert_ne!(open, CLEAN);
+    fs::write(folder.path().join("gatewright.yaml"), project).unwrap();
+    fs::write(folder.path().join("g.yaml"), open).unwrap();
+    let mut arguments = ["review", "--width", "200", "g.yaml"].map(str::to_owned).to_vec();
+    for (number, pack) in packs.iter().enumerate() {
+        let name = format!("{number}.pack");
+        fs::write(folder.path().join(&name), pack).unwrap();
+        arguments.extend(["--packs".to_owned(), name]);
+    }
+    let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    run_in(folder.path(), &arguments)
+}
+
+/// No way leads past a hazard unsaid: not off, not lighter, not replaced by less, not through a chain or a ring of
+/// replacements. What replaces it is a hazard, and the report names both.
+#[test]
+fn a_hazard_is_not_dropped() {
+    let plain = "format: 1\n";
+    let done = with_packs(plain, &[]);
+    assert!(done.code == 1 && done.out.contains("HAZARD guarding/open-leaf"), "{}", done.out);
+    let lighter = "format: 1\nweights:\n  - {rule: guarding/open-leaf, weight: advice, reason: we are careful}\n";
+    let done = with_packs(lighter, &[]);
+    assert_eq!((done.code, done.out.as_str()), (2, ""));
+    assert!(done.err.contains("is a hazard and stays one"), "{}", done.err);
+    for weight in ["requirement", "advice"] {
+        let done = with_packs(plain, &[&replacing("town", weight, "guarding/open-leaf", "gate.opening > 1 ft")]);
+        assert_eq!((done.code, done.out.as_str()), (5, ""));
+        assert!(done.err.contains("must be one too"), "{}", done.err);
+    }
+    let hazard = replacing("town", "hazard", "guarding/open-leaf", "gate.opening > 1 ft");
+    let done = with_packs(plain, &[&hazard]);
+    assert!(done.out.contains("guarding/open-leaf: replaced by town/own (town code (invented"), "{}", done.out);
+    // The hazard that stands in cannot be switched off, nor make way for less.
+    let off = "format: 1\noff:\n  - {rule: town/own, reason: we are careful}\n";
+    assert_eq!(with_packs(off, &[&hazard]).code, 2);
+    let done = with_packs(plain, &[&hazard, &replacing("district", "advice", "town/own", "gate.opening > 1 ft")]);
+    assert_eq!(done.code, 5, "{}", done.err);
+    // A chain names the rule at its root.
+    let done = with_packs(plain, &[&hazard, &replacing("district", "hazard", "town/own", "gate.opening > 1 ft")]);
+    assert!(done.out.contains("guarding/open-leaf: replaced by district/own"), "{}", done.out);
+    // A ring would leave nothing.
+    for ring in [
+        vec![replacing("town", "hazard", "town/own", "gate.opening > 1 ft")],
+        vec![
+            replacing("town", "hazard", "district/own", "gate.opening > 1 ft"),
+            replacing("district", "hazard", "town/own", "gate.opening > 1 ft"),
+        ],
+    ] {
+        let ring: Vec<&str> = ring.iter().map(String::as_str).collect();
+        let done = with_packs(plain, &ring);
+        assert_eq!((done.code, done.out.as_str()), (5, ""));
+        assert!(done.err.contains("replaced by it in the end"), "{}", done.err);
+    }
+    // Two rules in the place of one.
+    let twice = replacing("district", "hazard", "guarding/open-leaf", "gate.opening > 1 ft");
+    let done = with_packs(plain, &[&hazard, &twice]);
+    assert!(done.code == 5 && done.err.contains("replaced by two rules"), "{}", done.err);
 }
 
 #[test]

@@ -131,6 +131,8 @@ fn whole(page: &mut Page, totals: &Totals) {
         format!("{}{document}: {}", left.path, left.reason)
     });
     summary::section(page, "Left out of the review", left_out.collect());
+    let replaced = totals.replaced.iter().map(|(rule, by, source)| format!("{rule}: replaced by {by} ({source})"));
+    summary::section(page, "Rules that packs of your own replace", replaced.collect());
     let off = totals.off.iter().map(|(rule, reason)| format!("{rule}: {reason}"));
     summary::section(page, "Rules that the project file switches off", off.collect());
 }
