@@ -35,7 +35,7 @@ pub enum QuantityKind {
     Count,
     /// `lb-ft`, `kip-ft`, `lb-in`, `N-m`, `kN-m`; an energy is written alike, or in `J`
     Moment,
-    /// Section modulus: `in3`, `mm3`, `cm3`
+    /// Section modulus or volume: `in3`, `mm3`, `cm3`, `m3`, `yd3`
     SectionModulus,
     /// Moment of inertia of a section: `in4`, `mm4`, `cm4`
     Inertia,

@@ -69,7 +69,8 @@ fn a_figure_that_is_unknown_or_has_no_field_is_refused() {
         problems(&text)[0].3.clone()
     };
     assert!(with("figure.travle > 1 ft").contains("no figure `travle`"));
-    assert!(with("figure.post_embedment > 1 ft").contains("`lateral_force`"));
+    assert!(with("figure.edge_travel > 1 ft").contains("`force_limit`"));
+    assert!(with("figure.post_embedment > 1 ft").contains("a figure of a post"));
     assert!(with("figure.travel > 1 lb").contains("a length cannot be compared with a force"));
     assert!(with("valid(gate.opening)").contains("a figure is expected"));
 }

@@ -7,15 +7,15 @@
 use std::f64::consts::PI;
 
 use crate::quantity::QuantityKind::{
-    Acceleration, Angle, Area, Count, Force, Length, LineLoad, Pressure, Ratio, Slope, SoilGradient, Speed, Time,
-    Weight,
+    Acceleration, Angle, Area, Count, Force, Inertia, Length, LineLoad, Moment, Pressure, Ratio, SectionModulus, Slope,
+    SoilGradient, Speed, Time, Weight,
 };
 use crate::quantity::{LiteralError, Quantity, QuantityKind, System, find_unit, read, units_of};
 
 const POUND: f64 = 4.4482216152605;
 
 /// Kind, unit, text, SI value.
-const ACCEPTED: [(QuantityKind, &str, &str, f64); 47] = [
+const ACCEPTED: [(QuantityKind, &str, &str, f64); 61] = [
     (Length, "ft", "24 ft", 7.3152),
     (Length, "in", "2 1/4 in", 0.05715),
     (Length, "mm", "57.15 mm", 0.05715),
@@ -63,10 +63,24 @@ const ACCEPTED: [(QuantityKind, &str, &str, f64); 47] = [
     (Angle, "deg", "90 deg", PI / 2.0),
     (Ratio, "%", "40 %", 0.4),
     (Slope, "%", "2 %", 0.02),
+    (Moment, "lb-ft", "500 lb-ft", 500.0 * POUND * 0.3048),
+    (Moment, "kip-ft", "1.5 kip-ft", 1500.0 * POUND * 0.3048),
+    (Moment, "lb-in", "600 lb-in", 600.0 * POUND * 0.0254),
+    (Moment, "N-m", "700 N-m", 700.0),
+    (Moment, "kN-m", "0.7 kN-m", 700.0),
+    (Moment, "J", "15 J", 15.0),
+    (SectionModulus, "in3", "9.54 in3", 9.54 * 1.6387064e-5),
+    (SectionModulus, "mm3", "156,000 mm3", 1.56e-4),
+    (SectionModulus, "cm3", "156 cm3", 1.56e-4),
+    (SectionModulus, "m3", "0.44 m3", 0.44),
+    (SectionModulus, "yd3", "0.5 yd3", 0.5 * 0.764_554_857_984),
+    (Inertia, "in4", "28.6 in4", 28.6 * 4.162314256e-7),
+    (Inertia, "mm4", "11,900,000 mm4", 1.19e-5),
+    (Inertia, "cm4", "1,190 cm4", 1.19e-5),
 ];
 
 /// Kind, text, code, the part that is refused, a phrase of the message.
-const REFUSED: [(QuantityKind, &str, &str, &str, &str); 24] = [
+const REFUSED: [(QuantityKind, &str, &str, &str, &str); 29] = [
     (Length, "24 lb", "wrong-unit", "lb", "a length is expected, `lb` is a weight"),
     (Length, "24 in2", "wrong-unit", "in2", "`in2` is an area"),
     (Length, "24 yd", "unknown-unit", "yd", "`yd` is no unit"),
@@ -91,6 +105,11 @@ const REFUSED: [(QuantityKind, &str, &str, &str, &str); 24] = [
     (Slope, "1/4 in", "wrong-unit", "in", "a slope is expected, `in` is a length"),
     (Slope, "1/4 in per lb", "wrong-unit", "in", "a slope is expected"),
     (Count, "2 in", "wrong-unit", "in", "a count has no unit"),
+    (Moment, "500 lb", "wrong-unit", "lb", "a moment is expected, `lb` is a weight"),
+    (Moment, "500 in3", "wrong-unit", "in3", "`in3` is a volume"),
+    (SectionModulus, "9.54 in2", "wrong-unit", "in2", "`in2` is an area"),
+    (SectionModulus, "2 gal", "unknown-unit", "gal", "`gal` is no unit"),
+    (Inertia, "28.6 in3", "wrong-unit", "in3", "`in3` is a volume"),
 ];
 
 fn value(kind: QuantityKind, text: &str) -> Quantity {
