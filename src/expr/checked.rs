@@ -136,6 +136,14 @@ impl Checked {
         }
     }
 
+    /// The conditions that must all hold, one by one; itself where it is one.
+    pub fn conjuncts(&self) -> Vec<&Checked> {
+        match &self.node {
+            CheckedNode::And(parts) => parts.iter().flat_map(Checked::conjuncts).collect(),
+            _ => vec![self],
+        }
+    }
+
     /// Whether it may put an assumed value in place of a missing field.
     pub fn assumes(&self) -> bool {
         matches!(self.node, CheckedNode::Given { .. } | CheckedNode::Figure(_))

@@ -6,6 +6,7 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
+use super::checked::{Checked, CheckedNode};
 use super::evaluate::{Machine, shown};
 use super::explain::Seen;
 use super::scope::{BinderId, DOCUMENT, FieldRef, GATE};
@@ -122,6 +123,15 @@ impl<'a> Machine<'a> {
             .map(|(root, input)| self.root_value(root, input.kind))
             .collect();
         evaluate(&figure.plan, &values)
+    }
+
+    /// Why the figure that an expression names does not hold here.
+    pub fn not_valid(&self, node: &Checked) -> Option<String> {
+        let CheckedNode::Figure(figure) = &node.node else { return None };
+        match self.work_out(figure).state {
+            State::NotValid(reason) => Some(reason),
+            State::Computed(_) | State::Bounded(..) | State::Lacking(_) => None,
+        }
     }
 
     /// The field that a root is read from here: the first that is shown, else the last.

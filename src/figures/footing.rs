@@ -271,7 +271,7 @@ pub static FOOTING_VOLUME: Figure = Figure {
     ..PLAIN
 };
 
-const VOLUME: Input = Input::figure("volume", QuantityKind::SectionModulus, "concrete of the footing", &FOOTING_VOLUME);
+const VOLUME: Input = Input::figure("volume", QuantityKind::Volume, "concrete of the footing", &FOOTING_VOLUME);
 
 /// Pressure under the footing.
 pub static FOOTING_PRESSURE: Figure = Figure {

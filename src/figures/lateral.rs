@@ -18,6 +18,7 @@ use crate::quantity::{
 pub(super) const ROLES: [&str; 3] = ["fulcrum", "tail", "latch"];
 pub(super) const FULCRUM: usize = 0;
 pub(super) const TAIL: usize = 1;
+pub(super) const LATCH: usize = 2;
 pub(super) const ROLE: Input = Input::any("role", InputKind::Choice(&ROLES), "what the post does", &["post.role"]);
 
 /// The cases, in the order in which `site.wind.cases` names them.

@@ -4,7 +4,7 @@
 //! the post; both turn the post the same way, as the wind may blow either way.
 
 use super::figure::{Figure, Input, NoValue, Of, Work, not_valid};
-use super::lateral::{CLAIMED, FULCRUM, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATERAL_OPEN, ROLE, TAIL};
+use super::lateral::{CLAIMED, FULCRUM, LATCH, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATERAL_OPEN, ROLE, TAIL};
 use super::section::{AXIAL_STRENGTH, BENDING_STRENGTH, SECTION_INERTIA, STEEL_MODULUS};
 use super::statics::{FRONT_REACTION_CLOSED, FRONT_REACTION_OPEN, TAIL_REACTION_CLOSED, TAIL_REACTION_OPEN};
 use super::wind::WIND_HEIGHT;
@@ -103,12 +103,15 @@ pub static ECCENTRICITY: Figure = Figure {
         Input::of("size", Length, "outside width or diameter of the post", &["post.size"]).optional(),
         Input::of("leaf_gap", Length, "face of the leaf to the post", &["post.leaf_gap"]).optional(),
         Input::of("thickness", Length, "thickness of the leaf", &["gate.leaf.thickness"]).optional(),
+        ROLE.optional(),
     ],
     output: Dimension::LENGTH,
-    formula: "offset; where it is not stated, size / 2 + leaf_gap + thickness / 2",
+    formula: "offset; where it is not stated, size / 2 + leaf_gap + thickness / 2; by its role a latch post carries no leaf: 0",
     source: "arithmetic on the declared dimensions",
     validity: "none; it is as good as the dimensions",
     work: Work::Point(|point| match (point.given(0), point.given(1), point.given(2), point.given(3)) {
+        // No carriage loads a latch post: its distance from the leaf is not asked for.
+        _ if point.given(4).is_some() && point.choice(4) == LATCH => Ok(0.0),
         (Some(offset), ..) => Ok(offset),
         (None, Some(size), Some(gap), Some(thickness)) => Ok(size / 2.0 + gap + thickness / 2.0),
         _ => Err(NoValue::Lacking(&["offset"])),
@@ -162,7 +165,8 @@ pub static MOMENT_OPEN: Figure = base_moment(
     &[lateral(&POST_LATERAL_OPEN), WIND_AT, carriage(&SIZE_OPEN), ECCENTRIC],
 );
 
-/// Height of the one force that would turn the post as much.
+/// Height of the one force that would turn the post as much. A taller leaf lifts the wind and dilutes the carriage: over
+/// ranges its lowest value lies inside.
 const fn resultant(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {
     Figure {
         name,
@@ -183,19 +187,19 @@ const fn resultant(name: &'static str, title: &'static str, inputs: &'static [In
 pub static RESULTANT_LATCHED: Figure = resultant(
     "resultant_height_closed_latched",
     "height of the resultant above grade, gate closed and latched",
-    &[moment(&MOMENT_LATCHED), lateral(&POST_LATERAL_LATCHED)],
+    &[moment(&MOMENT_LATCHED).one_value(), lateral(&POST_LATERAL_LATCHED).one_value()],
 );
 /// Closed and free.
 pub static RESULTANT_FREE: Figure = resultant(
     "resultant_height_closed_free",
     "height of the resultant above grade, gate closed and free",
-    &[moment(&MOMENT_FREE), lateral(&POST_LATERAL_FREE)],
+    &[moment(&MOMENT_FREE).one_value(), lateral(&POST_LATERAL_FREE).one_value()],
 );
 /// Parked open.
 pub static RESULTANT_OPEN: Figure = resultant(
     "resultant_height_open_parked",
     "height of the resultant above grade, gate parked open",
-    &[moment(&MOMENT_OPEN), lateral(&POST_LATERAL_OPEN)],
+    &[moment(&MOMENT_OPEN).one_value(), lateral(&POST_LATERAL_OPEN).one_value()],
 );
 
 const BENDING: Input =

@@ -84,7 +84,7 @@ pub static SHEAR_STIFFNESS: Figure = Figure {
     inputs: &[
         PANEL_LENGTH.one_value(),
         DISTANCE.one_value(),
-        DIAGONAL_AREA.one_value(),
+        DIAGONAL_AREA.optional().one_value(),
         UPRIGHT_AREA.one_value(),
         MATERIAL,
         PATTERN,
@@ -102,6 +102,10 @@ pub static SHEAR_STIFFNESS: Figure = Figure {
             return not_valid(
                 "an unbraced frame needs a frame analysis: this method overstates its sag by half and more",
             );
+        }
+        // An unbraced leaf has no diagonal to state; it is told why first.
+        if point.given(2).is_none() {
+            return Err(NoValue::Lacking(&["diagonal_area"]));
         }
         let [panel, height, diagonal, upright] = point.numbers();
         let length = panel.hypot(height).powi(3);

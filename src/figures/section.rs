@@ -205,7 +205,7 @@ pub static BENDING_NOMINAL: Figure = Figure {
     constants: &[STEEL_MODULUS],
     output: Dimension::MOMENT,
     formula: "by shape, from size, wall_design and yield: plastic moment where the wall is compact, AISC 360 F7-2 or F8-2 where it is \
-              not, F7-3 (effective width, simplified) or F8-4 where it is slender",
+              not, F7-3 (effective width of the compressed flange, the axis moved) or F8-4 where it is slender",
     source: "AISC 360-16 sections F7 and F8 (quoted); equal to a public library on 79 sections",
     validity: "square and round steel tubes bent about one axis; D/t of round ones under 0.45 E/Fy",
     work: Work::Point(|point| {
@@ -230,11 +230,14 @@ pub static BENDING_NOMINAL: Figure = Figure {
             let less = (plastic_moment - strength * elastic) * (3.57 * slenderness / root - 4.0);
             return Ok((plastic_moment - less).min(plastic_moment));
         }
-        // The part of the compression flange that does not work is taken off at both flanges, which keeps the axis.
+        // The part of the compression flange that does not work is taken off, and the axis moves away from it.
         let idle = flat - effective_width(flat, wall, modulus, strength);
-        let arm = (size - wall) / 2.0;
-        let inertia = section.inertia - 2.0 * (idle * wall * arm * arm + idle * wall.powi(3) / 12.0);
-        Ok(strength * inertia * 2.0 / size)
+        let (lost, arm) = (idle * wall, (size - wall) / 2.0);
+        let area = section.area - lost;
+        let shift = lost * arm / area;
+        let own = idle * wall.powi(3) / 12.0;
+        let inertia = section.inertia - lost * arm * arm - own - area * shift * shift;
+        Ok(strength * inertia / (size / 2.0 + shift))
     }),
     ..PLAIN
 };

@@ -35,8 +35,8 @@ pub enum QuantityKind {
     Count,
     /// `lb-ft`, `kip-ft`, `lb-in`, `N-m`, `kN-m`; an energy is written alike, or in `J`
     Moment,
-    /// Section modulus: `in3`, `mm3`, `cm3`
-    SectionModulus,
+    /// `in3`, `yd3`, `mm3`, `cm3`, `m3`; a section modulus is written alike
+    Volume,
     /// Moment of inertia of a section: `in4`, `mm4`, `cm4`
     Inertia,
 }
@@ -59,7 +59,7 @@ impl QuantityKind {
         (QuantityKind::Slope, "slope"),
         (QuantityKind::Count, "count"),
         (QuantityKind::Moment, "moment"),
-        (QuantityKind::SectionModulus, "section modulus"),
+        (QuantityKind::Volume, "volume"),
         (QuantityKind::Inertia, "moment of inertia"),
     ];
 
@@ -88,7 +88,7 @@ impl QuantityKind {
             QuantityKind::Angle => Dimension::ANGLE,
             QuantityKind::Ratio | QuantityKind::Slope | QuantityKind::Count => Dimension::NONE,
             QuantityKind::Moment => Dimension::MOMENT,
-            QuantityKind::SectionModulus => Dimension::VOLUME,
+            QuantityKind::Volume => Dimension::VOLUME,
             QuantityKind::Inertia => Dimension::INERTIA,
         }
     }

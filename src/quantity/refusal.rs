@@ -53,7 +53,7 @@ pub(super) fn example(kind: QuantityKind) -> &'static str {
         QuantityKind::Slope => "2 %",
         QuantityKind::Count => "2",
         QuantityKind::Moment => "900 lb-ft",
-        QuantityKind::SectionModulus => "3.9 in3",
+        QuantityKind::Volume => "3.9 in3",
         QuantityKind::Inertia => "7.8 in4",
     }
 }

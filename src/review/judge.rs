@@ -182,12 +182,12 @@ impl<'a> Judge<'a> {
     fn list_not_shown(&mut self, rule: &Rule, list: Seen) -> Outcome {
         let binder = rule.group.map(|group| self.rules.groups[group].binder);
         let mut open = None;
-        for condition in &rule.when {
+        for condition in rule.when.iter().flat_map(|condition| condition.checked.conjuncts()) {
             // What hangs on the missing element cannot be asked; another list of the gate, read inside, can.
-            if condition.checked.fields().iter().any(|field| Some(field.binder) == binder) {
+            if condition.fields().iter().any(|field| Some(field.binder) == binder) {
                 continue;
             }
-            let truth = self.machine.truth(condition.checked.op);
+            let truth = self.machine.truth(condition.op);
             if truth.is_false() {
                 return Outcome::DoesNotApply;
             }
@@ -196,7 +196,7 @@ impl<'a> Judge<'a> {
             }
         }
         if let Some(condition) = open {
-            let waiting = self.machine.waiting(&condition.checked);
+            let waiting = self.machine.waiting(condition);
             self.not_shown(rule, None, waiting);
             return Outcome::NotShown;
         }

@@ -44,7 +44,10 @@ impl<'a> Printer<'a> {
                     Segment::Value(expression) => {
                         let value = machine.value(expression.checked.op);
                         let field = field_of(machine, &expression.checked);
-                        (self.value(machine, value, &expression.checked.ty, field, extra_digits), Some(value))
+                        let text = machine
+                            .not_valid(&expression.checked)
+                            .unwrap_or_else(|| self.value(machine, value, &expression.checked.ty, field, extra_digits));
+                        (text, Some(value))
                     }
                 })
                 .collect();
@@ -150,6 +153,11 @@ impl<'a> Printer<'a> {
     }
 
     fn value(&self, machine: &Machine<'_>, value: Value, ty: &Type, field: Option<Seen>, extra_digits: u8) -> String {
+        if let (Value::Choice(Some(symbol)), Type::Choice(choices)) = (value, ty)
+            && let Some(words) = self.site.vocabulary.choice_words(choices, symbol)
+        {
+            return words.to_owned();
+        }
         if let Some(seen) = field
             && !matches!(self.site.slot(seen), Slot::Missing | Slot::Placeholder | Slot::Unreadable)
             && let Some(written) = self.author(seen)

@@ -71,7 +71,7 @@ fn bases(vocabulary: &Vocabulary) -> Vec<String> {
 }
 
 /// Every annotation that is understood; another one is a slip of the pen. `x-expression` is for readers of packs.
-const ANNOTATIONS: [&str; 9] = [
+const ANNOTATIONS: [&str; 10] = [
     "x-kind",
     "x-label",
     "x-min",
@@ -81,6 +81,7 @@ const ANNOTATIONS: [&str; 9] = [
     "x-placeholders",
     "x-was",
     "x-expression",
+    "x-words",
 ];
 
 /// How deep sections and lists may stand in each other: a definition that holds itself has no end.
@@ -268,7 +269,13 @@ impl<'s> Compiler<'s> {
             Some("yes/no") => Ok(FieldKind::YesNo),
             Some("text") => Ok(FieldKind::Text),
             Some("date") => Ok(FieldKind::Date),
-            Some("choice") => Ok(FieldKind::Choice(self.choices(real, pointer)?)),
+            Some("choice") => {
+                let choices = self.choices(real, pointer)?;
+                if let Some(words) = declared.get("x-words") {
+                    self.words(&choices, words, pointer)?;
+                }
+                Ok(FieldKind::Choice(choices))
+            }
             Some(name) => match QuantityKind::from_name(name) {
                 Some(kind) => Ok(FieldKind::Quantity(kind)),
                 None => fail(pointer, &format!("there is no kind `{name}`")),
@@ -286,6 +293,20 @@ impl<'s> Compiler<'s> {
             self.defs.insert(reference.to_owned(), id);
         }
         Ok(id)
+    }
+
+    /// The words of a choice field: for each of its names, and for no other.
+    fn words(&mut self, choices: &[Symbol], words: &Value, pointer: &str) -> Result<(), SchemaError> {
+        let said: Vec<String> = choices
+            .iter()
+            .filter_map(|symbol| words.get(self.vocabulary.symbol_name(*symbol))?.as_str())
+            .map(str::to_owned)
+            .collect();
+        if said.len() != choices.len() || words.as_object().is_none_or(|words| words.len() != choices.len()) {
+            return fail(pointer, "`x-words` has a text for each choice");
+        }
+        self.vocabulary.words.push((choices.to_vec(), said));
+        Ok(())
     }
 
     fn choices(&mut self, schema: &Value, pointer: &str) -> Result<Vec<Symbol>, SchemaError> {

@@ -128,6 +128,8 @@ pub struct Vocabulary {
     pub symbols: Vec<String>,
     /// Words that stand for a value not yet decided (`TBD`, `by others`), lower case.
     pub placeholders: Vec<String>,
+    /// The choice fields whose names read badly in a sentence, with the words for each of them.
+    pub(super) words: Vec<(Vec<Symbol>, Vec<String>)>,
     /// Dotted path of each record type, `gate.support_posts`; empty for the document.
     pub(super) bases: Vec<String>,
 }
@@ -155,6 +157,12 @@ impl Vocabulary {
     /// The name of a choice.
     pub fn symbol_name(&self, symbol: Symbol) -> &str {
         &self.symbols[symbol as usize]
+    }
+
+    /// A choice of these in a sentence: its words (`x-words`) where the field has them.
+    pub fn choice_words(&self, choices: &[Symbol], symbol: Symbol) -> Option<&str> {
+        let (_, words) = self.words.iter().find(|(of, _)| of == choices)?;
+        choices.iter().position(|choice| *choice == symbol).map(|index| words[index].as_str())
     }
 
     /// The symbol of a choice name, exact case.

@@ -31,6 +31,20 @@ fn sections_are_flattened_and_lists_become_record_types() {
 }
 
 #[test]
+fn words_of_a_choice_belong_to_its_field() {
+    let vocabulary = compile(
+        r#"{"properties": {
+            "zone": {"x-kind": "choice", "enum": ["drive", "other"],
+                     "x-words": {"drive": "at the drive", "other": "of another kind"}},
+            "drive": {"x-kind": "choice", "enum": ["chain", "other"]}}}"#,
+    )
+    .unwrap();
+    let [drive, other, chain] = ["drive", "other", "chain"].map(|name| vocabulary.symbol(name).unwrap());
+    assert_eq!(vocabulary.choice_words(&[drive, other], other), Some("of another kind"));
+    assert_eq!(vocabulary.choice_words(&[chain, other], other), None);
+}
+
+#[test]
 fn a_schema_that_is_not_understood_says_where() {
     for (schema, pointer, word) in [
         (r#"{"properties": {"a": {"x-kind": "wight"}}}"#, "/properties/a", "`wight`"),
@@ -46,6 +60,11 @@ fn a_schema_that_is_not_understood_says_where() {
             r#"{"properties": {"a": {"type": "array", "items": {"x-kind": "length"}}}}"#,
             "/properties/a",
             "sections, choices or texts",
+        ),
+        (
+            r#"{"properties": {"a": {"x-kind": "choice", "enum": ["on", "off"], "x-words": {"on": "at work"}}}}"#,
+            "/properties/a",
+            "a text for each choice",
         ),
         (r#"{"properties": {"a": {"x-kind": "map"}}}"#, "/properties/a", "additionalProperties"),
         (r#"{"required": ["b"], "properties": {"a": {"x-kind": "text"}}}"#, "", "`b` is required"),

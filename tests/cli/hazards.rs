@@ -63,6 +63,114 @@ fn a_zone_that_denies_the_trap_declares_nothing() {
 }
 
 #[test]
+fn no_words_and_no_stated_gap_take_a_leading_edge_away() {
+    let edge = "{zone: leading_edge, direction: closing, gap: 0 in, protected_by: [A1, E1, P2, P3]}";
+    for said in [
+        "gap: 24 in, protected_by: []",
+        "gap: 0 in, protected_by: [], removed_by: rounded and painted yellow",
+        "gap: 0 in, protected_by: [], removed_by: \"yes\"",
+        "gap: 0 in, protected_by: [E99]",
+        "gap: 0 in, protected_by: [\"\"]",
+        "gap: 0 in, protected_by: [none]",
+    ] {
+        is_hazard(
+            &[(edge, &format!("{{zone: leading_edge, direction: closing, {said}}}"))],
+            "entrapment/unprotected-zone",
+        );
+    }
+    let post = "{zone: front_post_public, direction: both, gap: 2 in, protected_by: [A1, E2]}";
+    let far = "{zone: front_post_public, direction: both, gap: 18 in, protected_by: []}";
+    is_hazard(&[(post, far)], "entrapment/unprotected-zone");
+}
+
+#[test]
+fn a_loop_among_the_sensors_protects_nobody() {
+    is_hazard(
+        &[(
+            "id: A1, location: in the operator, side: both, type: A,",
+            "id: A1, location: in the road, side: both, type: loop,",
+        )],
+        "entrapment/loop-counted",
+    );
+}
+
+#[test]
+fn an_object_behind_the_tail_is_not_answered_by_an_id_that_is_not_listed() {
+    let near = ("beyond_tail: 18 in", "beyond_tail: 4 in");
+    let zone = "{zone: tail_end, direction: opening, gap: 18 in, protected_by: [A1, E5, P1]}";
+    for said in
+        ["direction: opening, gap: 18 in, protected_by: [E99]", "direction: closing, gap: 4 in, protected_by: [E5]"]
+    {
+        is_hazard(&[near, (zone, &format!("{{zone: tail_end, {said}}}"))], "guarding/trap-beyond-tail");
+    }
+}
+
+#[test]
+fn an_object_that_nobody_listed_still_ends_the_run_back() {
+    let wall =
+        "      - {what: end of the retaining wall, beside: n/a, beyond_tail: 18 in, height: 3 ft, side: secure}\n";
+    let zone = "gap: 18 in, protected_by: [A1, E5, P1]";
+    is_hazard(
+        &[("run_back: 38 ft", "run_back: 37 ft"), (wall, ""), (zone, "gap: 18 in, protected_by: []")],
+        "guarding/trap-in-run-back",
+    );
+}
+
+#[test]
+fn a_control_within_reach_is_no_radio_and_no_emergency_by_its_word_alone() {
+    let reader =
+        "kind: card_reader, stops_gate: no, reachable_through: no, in_sight: yes, secured: yes, distance: 14 ft";
+    for said in [
+        "kind: card_reader, reachable_through: no, in_sight: yes, secured: yes, distance: n/a",
+        "reachable_through: no, in_sight: yes, secured: yes, distance: 2 ft",
+        "kind: push_button, emergency: yes, reachable_through: no, in_sight: yes, secured: no, distance: 2 ft",
+        "kind: fire_key, reachable_through: yes, in_sight: yes, secured: no, distance: 14 ft",
+        "kind: other, reachable_through: yes, in_sight: yes, secured: yes, distance: 14 ft",
+    ] {
+        is_hazard(&[(reader, said)], "operator/control-within-reach");
+    }
+}
+
+#[test]
+fn two_signs_on_one_side_are_none_on_the_other() {
+    is_hazard(&[("- {side: secure, visible: yes}", "- {side: public, visible: yes}")], "operator/missing-sign");
+    is_hazard(&[("- {side: secure, visible: yes}", "- {side: secure, visible: no}")], "operator/missing-sign");
+}
+
+#[test]
+fn what_a_zone_says_of_the_drive_is_no_cover() {
+    is_hazard(&[("drive_guarded: yes", "drive_guarded: no")], "operator/exposed-drive");
+}
+
+#[test]
+fn the_age_of_an_operator_lets_it_off_the_count_of_no_edition() {
+    let sensors = |text: &str| {
+        let start = text.find("    sensors:\n").expect("sensors");
+        let end = text.find("    entrapment_zones:\n").expect("zones");
+        text[start..end].to_owned()
+    };
+    let only = "    sensors:\n      - {id: A1, location: in the operator, side: both, type: A, acts_in: both}\n";
+    for (made, rule) in [
+        ("2012-05-01", "entrapment/legacy-protection"),
+        ("2016", "entrapment/legacy-single-means"),
+        ("2017-05-01", "entrapment/legacy-single-means"),
+        ("2018", "entrapment/legacy-single-means"),
+        ("2018-08-01", "entrapment/single-means"),
+    ] {
+        let supplied = format!("supplied: existing\n      manufactured: {made}");
+        is_hazard(&[("supplied: new", &supplied), (&sensors(CLEAN), only)], rule);
+    }
+}
+
+#[test]
+fn a_held_control_protects_only_where_nothing_else_moves_the_gate() {
+    let inherent = "type: A, acts_in: both, monitored: yes";
+    let held = [(inherent, "type: D, acts_in: both, monitored: yes")];
+    is_hazard(&held, "entrapment/constant-pressure-with-auto-close");
+    is_hazard(&held, "entrapment/constant-pressure-without-view");
+}
+
+#[test]
 fn a_new_operator_ends_the_lower_guard_of_an_old_gate() {
     let (from, old) = (("guarded_to: 6 ft 10 in", "guarded_to: 48 in"), ("work: new", "work: existing"));
     is_hazard(&[old, from], "guarding/low-leaf-guard");

@@ -108,7 +108,7 @@ fn bounds(figure: &Figure, input: &Input, kind: QuantityKind) -> (f64, f64) {
             QuantityKind::Angle | QuantityKind::Ratio | QuantityKind::Slope => (0.01, 0.9),
             QuantityKind::Count => (1.0, 9.0),
             QuantityKind::Moment => (500.0, 20_000.0),
-            QuantityKind::SectionModulus => (0.05, 1.5),
+            QuantityKind::Volume => (0.05, 1.5),
             QuantityKind::Inertia => (1e-7, 2e-6),
         },
     }

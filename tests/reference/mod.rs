@@ -3,6 +3,7 @@
 mod dimensions;
 mod end_to_end;
 mod examples;
+mod figures;
 mod geometry;
 mod judged;
 mod units;

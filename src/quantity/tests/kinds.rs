@@ -7,15 +7,15 @@
 use std::f64::consts::PI;
 
 use crate::quantity::QuantityKind::{
-    Acceleration, Angle, Area, Count, Force, Length, LineLoad, Pressure, Ratio, Slope, SoilGradient, Speed, Time,
-    Weight,
+    Acceleration, Angle, Area, Count, Force, Inertia, Length, LineLoad, Moment, Pressure, Ratio, Slope, SoilGradient,
+    Speed, Time, Volume, Weight,
 };
 use crate::quantity::{LiteralError, Quantity, QuantityKind, System, find_unit, read, units_of};
 
 const POUND: f64 = 4.4482216152605;
 
 /// Kind, unit, text, SI value.
-const ACCEPTED: [(QuantityKind, &str, &str, f64); 47] = [
+const ACCEPTED: [(QuantityKind, &str, &str, f64); 61] = [
     (Length, "ft", "24 ft", 7.3152),
     (Length, "in", "2 1/4 in", 0.05715),
     (Length, "mm", "57.15 mm", 0.05715),
@@ -63,10 +63,24 @@ const ACCEPTED: [(QuantityKind, &str, &str, f64); 47] = [
     (Angle, "deg", "90 deg", PI / 2.0),
     (Ratio, "%", "40 %", 0.4),
     (Slope, "%", "2 %", 0.02),
+    (Moment, "lb-ft", "900 lb-ft", 900.0 * POUND * 0.3048),
+    (Moment, "kip-ft", "1.5 kip-ft", 1500.0 * POUND * 0.3048),
+    (Moment, "lb-in", "120 lb-in", 120.0 * POUND * 0.0254),
+    (Moment, "N-m", "250 N-m", 250.0),
+    (Moment, "kN-m", "2.5 kN-m", 2500.0),
+    (Moment, "J", "15 J", 15.0),
+    (Volume, "in3", "3.9 in3", 3.9 * 0.0254 * 0.0254 * 0.0254),
+    (Volume, "yd3", "0.5 yd3", 0.5 * 0.9144 * 0.9144 * 0.9144),
+    (Volume, "mm3", "64,000 mm3", 6.4e-5),
+    (Volume, "cm3", "64 cm3", 6.4e-5),
+    (Volume, "m3", "0.4 m3", 0.4),
+    (Inertia, "in4", "7.8 in4", 7.8 * 0.0254 * 0.0254 * 0.0254 * 0.0254),
+    (Inertia, "mm4", "3,200,000 mm4", 3.2e-6),
+    (Inertia, "cm4", "320 cm4", 3.2e-6),
 ];
 
 /// Kind, text, code, the part that is refused, a phrase of the message.
-const REFUSED: [(QuantityKind, &str, &str, &str, &str); 24] = [
+const REFUSED: [(QuantityKind, &str, &str, &str, &str); 27] = [
     (Length, "24 lb", "wrong-unit", "lb", "a length is expected, `lb` is a weight"),
     (Length, "24 in2", "wrong-unit", "in2", "`in2` is an area"),
     (Length, "24 yd", "unknown-unit", "yd", "`yd` is no unit"),
@@ -91,6 +105,9 @@ const REFUSED: [(QuantityKind, &str, &str, &str, &str); 24] = [
     (Slope, "1/4 in", "wrong-unit", "in", "a slope is expected, `in` is a length"),
     (Slope, "1/4 in per lb", "wrong-unit", "in", "a slope is expected"),
     (Count, "2 in", "wrong-unit", "in", "a count has no unit"),
+    (Moment, "900 lb", "wrong-unit", "lb", "a moment is expected, `lb` is a weight"),
+    (Volume, "3.9 in4", "wrong-unit", "in4", "a volume is expected, `in4` is a moment of inertia"),
+    (Inertia, "7.8 in3", "wrong-unit", "in3", "a moment of inertia is expected, `in3` is a volume"),
 ];
 
 fn value(kind: QuantityKind, text: &str) -> Quantity {

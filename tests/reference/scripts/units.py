@@ -30,6 +30,11 @@ UNITS = [
     ("ft/s2", "foot/second**2", "m/s**2"), ("m/s2", "meter/second**2", "m/s**2"),
     ("ms", "millisecond", "s"), ("s", "second", "s"), ("min", "minute", "s"), ("months", "month", "s"),
     ("years", "year", "s"),
+    ("lb-ft", "lbf*foot", "N*m"), ("kip-ft", "kip*foot", "N*m"), ("lb-in", "lbf*inch", "N*m"), ("N-m", "newton*meter", "N*m"),
+    ("kN-m", "kilonewton*meter", "N*m"), ("J", "joule", "N*m"),
+    ("in3", "inch**3", "m**3"), ("yd3", "yard**3", "m**3"), ("mm3", "millimeter**3", "m**3"), ("cm3", "centimeter**3", "m**3"),
+    ("m3", "meter**3", "m**3"),
+    ("in4", "inch**4", "m**4"), ("mm4", "millimeter**4", "m**4"), ("cm4", "centimeter**4", "m**4"),
     ("deg", "degree", "radian"), ("%", "percent", "dimensionless"),
 ]
 
