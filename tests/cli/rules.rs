@@ -10,7 +10,7 @@ use super::program::{run, run_in};
 #[test]
 fn the_list_names_pack_weight_authority_and_title() {
     let text = run(&["rules"]).out;
-    assert!(text.contains("guarding: Guards, clearances and pedestrians at a powered gate (19 rules)\n"), "{text}");
+    assert!(text.contains("guarding: Guards, clearances and pedestrians at a powered gate ("), "{text}");
     assert!(text.contains("  hazard       quoted      guarding/open-leaf\n"), "{text}");
     assert!(text.contains("An opening in the leaf lets a 2 1/4 in ball through\n"), "{text}");
     assert!(!text.contains("europe/"), "a pack on request is listed where it is asked for");
