@@ -100,8 +100,8 @@ pub struct ReviewArgs {
 #[derive(Debug, Args)]
 pub struct RulesArgs {
     /// The form of the list
-    #[arg(long, value_enum, default_value_t = ListFormat::Text)]
-    pub format: ListFormat,
+    #[arg(long, value_enum, default_value_t = RulesFormat::Text)]
+    pub format: RulesFormat,
     /// Which rules to load.
     #[command(flatten)]
     pub packs: PackArgs,
@@ -194,6 +194,17 @@ pub enum ListFormat {
     Text,
     /// For programs
     Json,
+}
+
+/// The forms of the list of rules.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum RulesFormat {
+    /// For reading on a screen
+    Text,
+    /// For programs
+    Json,
+    /// The rule reference: a page with a section for each rule, its cases and an example finding
+    Markdown,
 }
 
 /// Stages.

@@ -1,18 +1,22 @@
-//! `gatewright rules`: the list of rules.
+//! `gatewright rules`: the list of rules, and the rule reference.
+//!
+//! Only the reference needs the cases that rules carry; the lists load the short packs.
 
-use super::args::{ListFormat, Look, RulesArgs};
+use super::args::{Look, RulesArgs, RulesFormat};
 use super::exit::Exit;
 use super::output::print;
 use super::resolve::rules;
-use crate::report::{rules_json, rules_text};
+use crate::report::{rules_json, rules_markdown, rules_text};
 
 /// Runs the command.
 pub fn run(arguments: &RulesArgs, how: &Look) -> Exit {
-    match rules(&arguments.packs, how, None, false) {
+    let with_cases = arguments.format == RulesFormat::Markdown;
+    match rules(&arguments.packs, how, None, with_cases) {
         Err(exit) => exit,
         Ok(loaded) => print(&match arguments.format {
-            ListFormat::Text => rules_text(&loaded.rules),
-            ListFormat::Json => rules_json(&loaded.rules),
+            RulesFormat::Text => rules_text(&loaded.rules),
+            RulesFormat::Json => rules_json(&loaded.rules),
+            RulesFormat::Markdown => rules_markdown(&loaded.rules),
         }),
     }
 }

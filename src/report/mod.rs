@@ -7,6 +7,7 @@ mod figure;
 mod json;
 mod json_v1;
 mod line;
+mod reference;
 mod rules;
 mod tally;
 mod terminal;
@@ -16,6 +17,7 @@ mod words;
 mod worksheet;
 
 pub use figure::{figure_json, figure_text, figures_json, figures_text};
+pub use reference::rules_markdown;
 pub use rules::{rule_text, rules_json, rules_text, source_line};
 pub use totals::Totals;
 pub use worksheet::{SheetFormat, worksheet};

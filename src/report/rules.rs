@@ -2,20 +2,27 @@
 
 use serde::Serialize;
 
+use super::text::count;
 use crate::review::RuleFacts;
 use crate::rule::{Rule, RuleSet};
 
-/// The list of rules for reading: pack by pack, heaviest first.
+/// The list of rules for reading: pack by pack, heaviest first, each with its weight and how its number is known.
 pub fn rules_text(rules: &RuleSet) -> String {
     let mut text = String::new();
     for (index, pack) in rules.packs.iter().enumerate() {
         let mut members: Vec<&Rule> = rules.rules.iter().filter(|rule| rule.pack == index).collect();
         members.sort_by(|a, b| (b.facts.weight, &a.facts.name).cmp(&(a.facts.weight, &b.facts.name)));
-        text.push_str(&format!("{}: {} ({} rules)\n", pack.name, pack.title, members.len()));
+        text.push_str(&format!("{}: {} ({})\n", pack.name, pack.title, count(members.len(), "rule", "rules")));
         for rule in members {
             let replaced = rule.facts.replaces.as_ref().map_or_else(String::new, |name| format!(" (replaces {name})"));
-            text.push_str(&format!("  {:<11}  {}{replaced}\n", rule.facts.weight.word(), rule.facts.name));
-            text.push_str(&format!("               {}\n", rule.facts.title));
+            let facts = &rule.facts;
+            text.push_str(&format!(
+                "  {:<11}  {:<10}  {}{replaced}\n",
+                facts.weight.word(),
+                facts.authority,
+                facts.name
+            ));
+            text.push_str(&format!("  {:25}{}\n", "", facts.title));
         }
         text.push('\n');
     }
@@ -108,7 +115,8 @@ pub fn rule_text(rules: &RuleSet, rule: &Rule, width: usize) -> String {
     text
 }
 
-fn one_line(text: &str) -> String {
+/// An expression on one line.
+pub(super) fn one_line(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 

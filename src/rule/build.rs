@@ -9,6 +9,7 @@ use super::express::Reporter;
 use super::names::names;
 use super::raw::{RawPack, Text};
 use super::set::{Group, Over, Rule, RuleSet};
+use super::words;
 use crate::expr::{BinderId, Bound, Checker, Node, PackNames, Program, Scope, Table, parse_each};
 use crate::problem::Problem;
 use crate::review::{RuleFacts, Weight};
@@ -165,6 +166,7 @@ impl<'p> Builder<'p> {
             message,
             notes,
             was: pack.texts(record, "was").iter().map(|was| was.text.to_owned()).collect(),
+            given: words::given(pack, record, &vocabulary),
             cases,
             span: pack.text(record, "name").map_or_else(Default::default, |name| pack.tree.span(name.node)),
         });

@@ -3,6 +3,7 @@
 use super::express::Reporter;
 use super::raw::RawPack;
 use super::set::Case;
+use super::words;
 use crate::document::NodeId;
 use crate::review::{Outcome, Stage};
 use crate::submittal::{RecordIndex, read_layers};
@@ -39,6 +40,7 @@ pub(super) fn read_cases(
             missing: missing(pack, *record),
             stage: pack.choice(*record, "stage").and_then(Stage::from_word).unwrap_or(Stage::Submittal),
             facts,
+            stated: words::stated(pack, node, vocabulary),
             span: pack.tree.span(first_key(pack, node)),
         });
     }

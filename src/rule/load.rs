@@ -9,10 +9,11 @@ use super::build::Builder;
 use super::error::PackProblems;
 use super::raw::RawPack;
 use super::set::{Pack, RuleSet};
+use super::words::numbers;
 use crate::document::{Limits, parse};
 use crate::problem::Problem;
 use crate::source::{SourceFile, Span};
-use crate::submittal::{Mode, read};
+use crate::submittal::{Mode, RecordIndex, read};
 use crate::vocabulary::{SchemaError, Vocabulary, compile};
 
 const SUBMITTAL_SCHEMA: &str = include_str!("../../schema/submittal.schema.json");
@@ -63,12 +64,22 @@ pub fn load(sources: &[PackSource], vocabulary: Arc<Vocabulary>) -> Result<(Rule
     let packs = raw.into_iter().map(|(pack, shipped)| Pack {
         name: pack.words_at(0, "pack"),
         title: pack.words_at(0, "title"),
+        basis: basis(&pack),
+        numbers: numbers(&pack),
         tree: pack.tree,
         shipped,
     });
     let set = RuleSet { packs: packs.collect(), ..set };
     problems.sort();
     if problems.is_fatal() { Err(problems) } else { Ok((set, problems)) }
+}
+
+fn basis(pack: &RawPack) -> Vec<String> {
+    let entry = |record: &RecordIndex| match pack.words_at(*record, "edition") {
+        edition if edition.is_empty() => pack.words_at(*record, "standard"),
+        edition => format!("{} ({edition})", pack.words_at(*record, "standard")),
+    };
+    pack.list(0, "basis").iter().map(entry).collect()
 }
 
 fn read_pack(source: &PackSource, words: &Arc<Vocabulary>, problems: &mut PackProblems) -> Option<RawPack> {

@@ -14,6 +14,7 @@ mod raw;
 mod replace;
 mod set;
 mod shipped;
+mod words;
 
 pub use error::PackProblems;
 pub use load::{PackSource, load, submittal_vocabulary};

@@ -62,6 +62,8 @@ pub struct Case {
     pub stage: Stage,
     /// Its facts.
     pub facts: Read,
+    /// What it states itself, in words.
+    pub stated: Vec<String>,
     /// Where it is written.
     pub span: Span,
 }
@@ -93,6 +95,8 @@ pub struct Rule {
     pub notes: Vec<Note>,
     /// Earlier names.
     pub was: Vec<String>,
+    /// The facts that its cases start from, in words; empty where the pack was loaded without cases.
+    pub given: Vec<String>,
     /// Its cases.
     pub cases: Vec<Case>,
     /// Where its name is written in the pack.
@@ -106,6 +110,10 @@ pub struct Pack {
     pub name: String,
     /// What it is about.
     pub title: String,
+    /// The standards that it rests on, each with its edition.
+    pub basis: Vec<String>,
+    /// Its constants and tables, in words.
+    pub numbers: Vec<String>,
     /// Its text, with spans.
     pub tree: Arc<Tree>,
     /// Whether it came with the program.

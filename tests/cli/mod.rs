@@ -7,5 +7,6 @@ mod hazards;
 mod program;
 mod project;
 mod readme;
+mod rules;
 mod streams;
 mod worksheet;
