@@ -1,6 +1,7 @@
 //! The program from outside: commands, exit codes, streams, wrong input.
 
 mod acceptance;
+mod compute;
 mod examples;
 mod hazards;
 mod program;
