@@ -234,11 +234,14 @@ const fn guide(name: &'static str, title: &'static str, inputs: &'static [Input]
         inputs,
         formula: "lateral (wind_height - lower_height) / (guide_height - lower_height)",
         source: "statics of the leaf on an upper and a lower guide",
-        validity: "the wind acts between the guides; an off-center leaf adds to it",
+        validity: "the wind acts above the lower guide; an off-center leaf adds to it",
         work: Work::Point(|point| {
             let [lateral, wind, upper, lower] = point.numbers();
             if upper <= lower {
                 return not_valid("the upper guide is not above the lower one");
+            }
+            if wind < lower {
+                return not_valid("the wind acts below the lower guide");
             }
             Ok(lateral * (wind - lower) / (upper - lower))
         }),
@@ -275,35 +278,40 @@ const fn lower(name: &'static str, title: &'static str, inputs: &'static [Input]
         title,
         of: Of::Post,
         inputs,
-        formula: "lateral - upper",
+        formula: "lateral (guide_height - wind_height) / (guide_height - lower_height)",
         source: "statics of the leaf on an upper and a lower guide",
-        validity: "as the force on the upper guide",
-        work: Work::Point(|point| Ok(point.number(0) - point.number(1))),
+        validity: "negative: the wind acts above the upper guide; an off-center leaf takes from it",
+        work: Work::Point(|point| {
+            let [lateral, wind, upper, lower] = point.numbers();
+            if upper <= lower {
+                return not_valid("the upper guide is not above the lower one");
+            }
+            Ok(lateral * (upper - wind) / (upper - lower))
+        }),
         ..PLAIN
     }
 }
 
-const fn upper(figure: &'static Figure) -> Input {
-    Input::figure("upper", Force, "force on the upper guide", figure)
-}
+/// A higher leaf catches more wind and holds it nearer to the upper guide: the worst height can lie inside a range.
+const WIND_AT_ONE: Input = WIND_AT.one_value();
 
 /// Lower guide, closed and latched.
 pub static LOWER_LATCHED: Figure = lower(
     "lower_guide_closed_latched",
     "sideways force on the lower guide or carriage, gate closed and latched",
-    &[lateral(&POST_LATERAL_LATCHED), upper(&GUIDE_LATCHED)],
+    &[lateral(&POST_LATERAL_LATCHED), WIND_AT_ONE, GUIDE_HEIGHT, LOWER_HEIGHT],
 );
 /// Lower guide, closed and free.
 pub static LOWER_FREE: Figure = lower(
     "lower_guide_closed_free",
     "sideways force on the lower guide or carriage, gate closed and free",
-    &[lateral(&POST_LATERAL_FREE), upper(&GUIDE_FREE)],
+    &[lateral(&POST_LATERAL_FREE), WIND_AT_ONE, GUIDE_HEIGHT, LOWER_HEIGHT],
 );
 /// Lower guide, parked open.
 pub static LOWER_OPEN: Figure = lower(
     "lower_guide_open_parked",
     "sideways force on the lower guide or carriage, gate parked open",
-    &[lateral(&POST_LATERAL_OPEN), upper(&GUIDE_OPEN)],
+    &[lateral(&POST_LATERAL_OPEN), WIND_AT_ONE, GUIDE_HEIGHT, LOWER_HEIGHT],
 );
 /// Upper guide over the cases claimed.
 pub static GUIDE_FORCE: Figure = Figure {

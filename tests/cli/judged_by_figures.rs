@@ -30,7 +30,10 @@ fn an_undersized_footing_is_found_with_its_working() {
     let (found, line) = finding(GATE, "posts/embedment-too-shallow");
     assert!(line.contains("depth: 5 ft"), "{line}");
     let working = working(&found);
-    assert!(working.contains("embedment_needed = 8.878") && working.contains("embedment_closed_free = 8.878"), "{working}");
+    assert!(
+        working.contains("embedment_needed = 8.878") && working.contains("embedment_closed_free = 8.878"),
+        "{working}"
+    );
 }
 
 #[test]
