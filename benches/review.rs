@@ -34,7 +34,7 @@ impl Seed {
 
 /// A submittal: the clean example, shortened, with other dimensions and, in half of them, mistakes.
 fn submittal(seed: &mut Seed, number: usize) -> String {
-    let opening = 20 + seed.next(10);
+    let opening = 19 + seed.next(6);
     let mut text = CLEAN
         .lines()
         .filter(|line| !line.trim_start().starts_with('#'))
@@ -47,18 +47,23 @@ fn submittal(seed: &mut Seed, number: usize) -> String {
             let _ = writeln!(text, "{}", line.split("  #").next().unwrap_or(line).trim_end());
             text
         });
+    // What follows from the opening goes with it: length, weight, place of the center of gravity, run-back.
+    let run_back = format!("run_back: {} ft", opening + 14);
     text = text
         .replace("number: 07", &format!("number: {number}"))
         .replace("opening: 24 ft", &format!("opening: {opening} ft"))
-        .replace("length: 36 ft 6 in", &format!("length: {} ft 6 in", opening + 12));
+        .replace("length: 36 ft 6 in", &format!("length: {} ft 6 in", opening + 12))
+        .replace("weight: 840 lb", &format!("weight: {} lb", 23 * (opening + 12) + 12))
+        .replace("centroid: 18 ft 3 in", &format!("centroid: {} in", 6 * (opening + 12) + 3))
+        .replace("run_back: 38 ft", &run_back);
     if seed.next(2) == 0 {
         let mistakes = [
             ("largest_opening: 2 in, guarded_to", "largest_opening: 2 1/4 in, guarded_to"),
             ("counterbalance: 12 ft", "counterbalance: 9 ft"),
             ("monitored: yes", "monitored: no"),
-            ("run_back: 38 ft", "run_back: 38"),
+            (run_back.as_str(), "run_back: 38"),
             ("at_open: physical", "at_open: limit_switch"),
-            ("depth: 66 in", "depth: 26 in"),
+            ("depth: 84 in", "depth: 26 in"),
         ];
         for _ in 0..=seed.next(3) {
             let (from, to) = mistakes[usize::try_from(seed.next(mistakes.len() as u64)).unwrap_or(0)];

@@ -150,6 +150,24 @@ impl Checked {
             || self.parts().into_iter().any(Checked::assumes)
     }
 
+    /// The figures that it reads outside of lists, each once.
+    pub fn figures(&self) -> Vec<FigureRef> {
+        let mut found = Vec::new();
+        self.collect_figures(&mut found);
+        found
+    }
+
+    fn collect_figures(&self, found: &mut Vec<FigureRef>) {
+        match &self.node {
+            CheckedNode::Figure(figure) if !found.contains(figure) => found.push(figure.clone()),
+            CheckedNode::List { .. } => return,
+            _ => {}
+        }
+        for part in self.parts() {
+            part.collect_figures(found);
+        }
+    }
+
     /// Every field it reads, lists included, in the order they are written; a field of a list element too.
     pub fn fields(&self) -> Vec<FieldRef> {
         let mut found = Vec::new();

@@ -13,7 +13,7 @@ use crate::review::{Finding, Outcome, Run, SubmittalReview};
 pub(super) fn write(run: &Run) -> String {
     let mut out = String::new();
     for submittal in &run.submittals {
-        for finding in submittal.findings.iter().take(FINDINGS_A_DOCUMENT) {
+        for finding in printed(&submittal.findings) {
             out.push_str(&line(submittal, finding));
             out.push('\n');
         }
@@ -28,6 +28,19 @@ pub(super) fn write(run: &Run) -> String {
         }
     }
     out
+}
+
+/// The findings that are printed, in their order. Where there are too many, what is written and wrong goes before what is
+/// not shown, and a heavier weight before a lighter one.
+fn printed(findings: &[Finding]) -> Vec<&Finding> {
+    if findings.len() <= FINDINGS_A_DOCUMENT {
+        return findings.iter().collect();
+    }
+    let mut ranked: Vec<usize> = (0..findings.len()).collect();
+    ranked.sort_by_key(|at| (findings[*at].outcome == Outcome::NotShown, std::cmp::Reverse(findings[*at].weight)));
+    ranked.truncate(FINDINGS_A_DOCUMENT);
+    ranked.sort_unstable();
+    ranked.into_iter().map(|at| &findings[at]).collect()
 }
 
 fn line(submittal: &SubmittalReview, finding: &Finding) -> String {

@@ -300,7 +300,9 @@ impl<'a> Judge<'a> {
         let because = self.printer.because(&blame.steps, &rule.require.text, MOST_STEPS);
         let field = fields.first().map(|seen| self.site.path(*seen));
         let mut finding = self.finding(rule, Outcome::NotMet, verdict.element.clone(), message, primary, field);
-        finding.notes.extend(self.workings(&blame.figures));
+        // Where another part of the requirement is to blame first, its figures failed as well.
+        let of_rule = rule.require.checked.figures();
+        finding.notes.extend(self.workings(if blame.figures.is_empty() { &of_rule } else { &blame.figures }));
         self.judged.findings.push(Finding { labels, assumed, because, ..finding });
     }
 

@@ -4,6 +4,7 @@ mod acceptance;
 mod compute;
 mod examples;
 mod hazards;
+mod judged_by_figures;
 mod program;
 mod project;
 mod readme;

@@ -84,7 +84,7 @@ fn no_format_lets_a_control_or_bidi_character_through() {
         for ascii in [false, true] {
             let written = write(&hostile_run(), format, &Options { ascii, ..Options::default() });
             if let Some(c) = written.chars().find(|&c| acts(c)) {
-                panic!("{} lets {} through", format!("{format:?}"), c.escape_unicode());
+                panic!("{format:?} lets {} through", c.escape_unicode());
             }
         }
     }

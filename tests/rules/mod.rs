@@ -57,8 +57,6 @@ fn every_case_of_every_shipped_pack_is_as_expected() {
 const CANNOT: &[(&str, Outcome, &str)] = &[
     ("paperwork/unstated-operation", Outcome::NotMet, "every choice of the field satisfies it"),
     ("paperwork/unstated-gate-standard", Outcome::NotMet, "every edition that can be named satisfies it"),
-    ("dimensions/weight-mismatch", Outcome::NotShown, "it applies only where both weights are shown"),
-    ("dimensions/centroid-assumed", Outcome::NotMet, "every center of gravity satisfies it"),
     ("leaf/live-load-not-stated", Outcome::NotMet, "every load that is stated satisfies it"),
     ("posts/no-wind-basis", Outcome::NotMet, "every basis that can be stated satisfies it"),
     ("posts/no-soil-basis", Outcome::NotMet, "every soil that can be stated satisfies it"),
