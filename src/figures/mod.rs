@@ -5,7 +5,7 @@
 //! over ranges. Knows nothing of YAML or rules. Called by `gatewright compute` with values from the command line, by rules
 //! (`figure.x`, `post.figure.x`) and by the worksheet with the fields of a gate.
 //!
-//! To add one: a `Figure` in the file of its subject and in that file's `ALL`, its outside values in `tests/figures`.
+//! To add one: a `Figure` in the file of its subject and in that file's `ALL`, its outside values in `tests/reference/figures`.
 
 mod beam;
 mod bracing;

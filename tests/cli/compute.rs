@@ -124,3 +124,23 @@ fn the_list_of_figures_names_inputs_units_and_where_they_come_from() {
     let listed: Value = serde_json::from_str(&compute(&["--format", "json"]).out).unwrap();
     assert!(listed.as_array().unwrap().iter().any(|figure| figure["name"] == "wind_force_closed"));
 }
+
+/// 2000 lb-ft on 1.5 ft in 150 psf/ft: 4.0820 ft (`tests/reference/data/figures/footing.json`, FTG-M).
+#[test]
+fn an_embedment_under_a_moment_takes_a_moment() {
+    let ground = ["diameter=1.5 ft", "lateral_bearing=150 psf/ft"];
+    for moment in ["moment=2000 lb-ft", "moment=2 kip-ft", "moment=24,000 lb-in"] {
+        let found = value(&["post_embedment_moment", moment, ground[0], ground[1]]);
+        assert!((found - 4.0820).abs() < 0.001, "{moment}: {found}");
+    }
+    let wrong = compute(&["post_embedment_moment", "moment=2000 lb", ground[0], ground[1]]);
+    assert_eq!(wrong.code, 2);
+    assert!(wrong.err.contains("a moment is expected"), "{}", wrong.err);
+}
+
+#[test]
+fn a_range_where_one_value_is_wanted_is_refused_with_the_input() {
+    let range = compute(&["bolt_shear", "bolt_grade=A307", "bolt_diameter=3/8 in to 1/2 in"]);
+    assert_eq!(range.code, 1);
+    assert!(range.out.contains("`bolt_diameter` is a range; state one value"), "{}", range.out);
+}
