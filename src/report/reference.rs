@@ -12,8 +12,9 @@ use super::text::{count, sentence, visible};
 use crate::review::{Finding, Outcome, judge};
 use crate::rule::{Case, Pack, Rule, RuleSet, Segment, Template};
 
-/// Cases of one outcome that are printed; the pack holds them all.
-const CASES_SHOWN: usize = 12;
+/// Characters of the cases of one outcome, and of the facts given, that are printed: a page of every case would be larger than
+/// hosts of repositories show. The pack holds them all.
+const SHOWN: usize = 360;
 
 /// The reference of all loaded rules, which must have been loaded with their cases.
 pub fn rules_markdown(rules: &RuleSet) -> String {
@@ -104,7 +105,7 @@ fn cases(out: &mut String, rule: &Rule) {
     }
     let start = match rule.given.is_empty() {
         true => String::new(),
-        false => format!(", each starting from: {}", plain(&rule.given.join(", "))),
+        false => format!(", each starting from: {}", cut(&rule.given)),
     };
     line(out, &format!("\n{}{start}.\n", sentence(&count(rule.cases.len(), "case", "cases"))));
     for outcome in [Outcome::Met, Outcome::NotMet, Outcome::NotShown, Outcome::DoesNotApply] {
@@ -114,14 +115,31 @@ fn cases(out: &mut String, rule: &Rule) {
         }
         let stated = |case: &&Case| match case.stated.is_empty() {
             true => "as it stands".to_owned(),
-            false => plain(&case.stated.join(", ")),
+            false => cut(&case.stated),
         };
-        let shown: Vec<String> = of_outcome.iter().take(CASES_SHOWN).map(stated).collect();
-        let more = match of_outcome.len().saturating_sub(CASES_SHOWN) {
+        let mut shown: Vec<String> = Vec::new();
+        let mut used = 0;
+        for text in of_outcome.iter().map(stated) {
+            if !shown.is_empty() && used + text.len() > SHOWN {
+                break;
+            }
+            used += text.len();
+            shown.push(text);
+        }
+        let more = match of_outcome.len() - shown.len() {
             0 => String::new(),
             more => format!("; and {more} more"),
         };
         entry(out, outcome.words(), &format!("{}{more}", shown.join("; ")));
+    }
+}
+
+/// Facts in a row, as many of their characters as are printed.
+fn cut(facts: &[String]) -> String {
+    let text = facts.join(", ");
+    match text.char_indices().nth(SHOWN) {
+        None => plain(&text),
+        Some((end, _)) => format!("{} ...", plain(text[..end].trim_end())),
     }
 }
 
