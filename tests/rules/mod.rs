@@ -1,5 +1,6 @@
 //! The shipped packs: every case proved, every rule with the cases that can exist, names that stay.
 
+mod mutants;
 mod packs;
 mod vocabulary;
 
