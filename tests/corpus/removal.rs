@@ -91,14 +91,17 @@ fn taking_a_fact_away_touches_only_what_rests_on_it_and_asks_once() {
                 }
             }
             let asked: Vec<&str> = after.questions.iter().map(|question| question.field.as_str()).collect();
-            let about = asked.iter().filter(|asked| **asked == field || field.starts_with(&format!("{asked}."))).count();
+            let about =
+                asked.iter().filter(|asked| **asked == field || field.starts_with(&format!("{asked}."))).count();
             if about > 1 {
                 wrong.push(format!("{path}: asked {about} times"));
             }
             // Another fact may be asked for only by rules that read this one: it would settle them as well.
-            for question in after.questions.iter().filter(|question| {
-                question.field != field && !field.starts_with(&format!("{}.", question.field))
-            }) {
+            for question in after
+                .questions
+                .iter()
+                .filter(|question| question.field != field && !field.starts_with(&format!("{}.", question.field)))
+            {
                 for name in &question.rules {
                     let rule = rules().rules.iter().find(|rule| rule.facts.name == *name).unwrap();
                     let read = read_by(rule);
