@@ -1,6 +1,7 @@
 //! The shipped packs: every case proved, every rule with the cases that can exist, names that stay.
 
 mod coverage;
+mod mutants;
 mod packs;
 mod vocabulary;
 

@@ -1,0 +1,118 @@
+//! Taking any one fact away from the clean gate changes only rules that rest on it, and asks for it in one question.
+
+use std::collections::BTreeSet;
+
+use gatewright::review::SubmittalReview;
+use rayon::prelude::*;
+use serde_yaml::Value;
+
+use super::{bases, review, rules, set};
+
+/// Paths of every scalar and list of scalars, with indexes.
+fn paths(value: &Value, at: &str, out: &mut Vec<String>) {
+    let join = |part: &str| if at.is_empty() { part.to_owned() } else { format!("{at}.{part}") };
+    match value {
+        Value::Mapping(map) => map.iter().for_each(|(key, value)| paths(value, &join(key.as_str().unwrap()), out)),
+        Value::Sequence(list) if list.iter().any(Value::is_mapping) => {
+            list.iter().enumerate().for_each(|(index, value)| paths(value, &join(&index.to_string()), out));
+        }
+        _ => out.push(at.to_owned()),
+    }
+}
+
+/// The path of the field as findings name it: without indexes, a gate's fields under `gate`.
+fn field_of(path: &str) -> String {
+    let parts: Vec<&str> = path.split('.').filter(|part| part.parse::<usize>().is_err()).collect();
+    match parts[0] {
+        "gates" => format!("gate.{}", parts[1..].join(".")),
+        _ => parts.join("."),
+    }
+}
+
+/// Names of the rules that came out otherwise.
+fn otherwise(before: &SubmittalReview, after: &SubmittalReview) -> BTreeSet<String> {
+    let outcomes = |review: &SubmittalReview| {
+        let gates = review.gates.iter().map(|gate| &gate.outcomes);
+        let mut all: BTreeSet<(String, &'static str)> = BTreeSet::new();
+        for outcomes in std::iter::once(&review.outcomes).chain(gates) {
+            for (list, word) in [
+                (&outcomes.met, "met"),
+                (&outcomes.not_met, "not met"),
+                (&outcomes.not_shown, "not shown"),
+                (&outcomes.does_not_apply, "does not apply"),
+            ] {
+                all.extend(list.iter().map(|name| (name.clone(), word)));
+            }
+        }
+        all
+    };
+    outcomes(before).symmetric_difference(&outcomes(after)).map(|(name, _)| name.clone()).collect()
+}
+
+/// The fields that a rule reads, as findings name them.
+fn read_by(rule: &gatewright::rule::Rule) -> BTreeSet<String> {
+    let vocabulary = &rules().vocabulary;
+    let conditions = rule.when.iter().chain([&rule.require]);
+    let mut fields: BTreeSet<String> = conditions
+        .flat_map(|condition| condition.checked.fields())
+        .map(|field| vocabulary.path_of(field.record, field.field))
+        .collect();
+    if let Some(group) = rule.group
+        && let gatewright::rule::Over::List(list) = rules().groups[group].over
+    {
+        fields.insert(vocabulary.path_of(list.record, list.field));
+    }
+    fields
+}
+
+#[test]
+fn taking_a_fact_away_touches_only_what_rests_on_it_and_asks_once() {
+    let bases = bases();
+    let base = &bases["full"];
+    let before = review(base);
+    let mut all = Vec::new();
+    paths(base, "", &mut all);
+    // Without a readable format nothing is judged, and the mark names the gate in every finding.
+    all.retain(|path| !["format", "gates.0.mark"].contains(&path.as_str()));
+    let wrong: Vec<String> = all
+        .par_iter()
+        .flat_map(|path| {
+            let mut without = base.clone();
+            set(&mut without, path, &Value::Null);
+            let after = review(&without);
+            let field = field_of(path);
+            let mut wrong = Vec::new();
+            for name in otherwise(&before, &after) {
+                let rule = rules().rules.iter().find(|rule| rule.facts.name == name).unwrap();
+                let read = read_by(rule);
+                let rests = read.iter().any(|read| *read == field || field.starts_with(&format!("{read}.")));
+                if !rests {
+                    wrong.push(format!("{path}: {name} changed and does not read it"));
+                }
+            }
+            let asked: Vec<&str> = after.questions.iter().map(|question| question.field.as_str()).collect();
+            let about =
+                asked.iter().filter(|asked| **asked == field || field.starts_with(&format!("{asked}."))).count();
+            if about > 1 {
+                wrong.push(format!("{path}: asked {about} times"));
+            }
+            // Another fact may be asked for only by rules that read this one: it would settle them as well.
+            for question in after
+                .questions
+                .iter()
+                .filter(|question| question.field != field && !field.starts_with(&format!("{}.", question.field)))
+            {
+                for name in &question.rules {
+                    let rule = rules().rules.iter().find(|rule| rule.facts.name == *name).unwrap();
+                    let read = read_by(rule);
+                    if !read.iter().any(|read| *read == field || field.starts_with(&format!("{read}."))) {
+                        wrong.push(format!("{path}: {name} asks for {}", question.field));
+                    }
+                }
+            }
+            wrong
+        })
+        .collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    assert!(all.len() > 150, "{} facts", all.len());
+}
