@@ -1,16 +1,18 @@
-//! Runs the compiled blocks over one submittal.
+//! Works out operations over one submittal, each when it is asked for and once at each place.
 //!
-//! The review runs the document's block once, the gate's block for each gate, and an element's block for each element;
-//! rules read their outcomes from the cells. No recursion but over nested lists, no hashing, no allocation in the loop.
+//! The review stands the machine at the document, at each gate and at each element of a list, and asks for what rules
+//! say there. A cell keeps the value of an operation together with the turn of the binder that it depends on most deeply:
+//! moving a binder gives it a new turn, so that cells of the place before are worked out again when they are asked for.
+//! What no rule needs here is never worked out: the requirement of a rule that does not apply, the rest of an `and` that
+//! is false already.
 
 use super::compare;
-use super::figure::Kept;
+use super::figure::{Came, Kept};
 use super::program::{Absent, Op, OpId, Operands, Program};
 use super::scope::{BinderId, FieldRef, KeyType, Table};
 use super::truth::Truth;
 use super::value::{TextAt, Value};
 use crate::document::{NodeId, Tree};
-use crate::figures::State;
 use crate::quantity::{Quantity, tolerance};
 use crate::submittal::{RecordIndex, Records, Slot};
 use crate::vocabulary::Symbol;
@@ -37,9 +39,25 @@ pub struct Machine<'a> {
     pub records: &'a Records,
     /// The stage of the review, as a choice.
     pub stage: Symbol,
-    pub(super) cells: Vec<Value>,
-    pub(super) at: Vec<StandsAt>,
-    kept: Kept,
+    cells: Vec<Cell>,
+    stands: Vec<Stand>,
+    /// The last turn that was given out; those of new cells are zero, which none is given.
+    last_turn: u32,
+    pub(super) kept: Kept,
+}
+
+/// A value, with the turn of its operation's binder at which it was worked out.
+#[derive(Debug, Clone, Copy)]
+struct Cell {
+    turn: u32,
+    value: Value,
+}
+
+/// What a binder stands at, and since which turn.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Stand {
+    at: StandsAt,
+    pub(super) turn: u32,
 }
 
 impl<'a> Machine<'a> {
@@ -50,35 +68,50 @@ impl<'a> Machine<'a> {
             tree,
             records,
             stage,
-            cells: vec![Value::NotApplicable; program.ops.len()],
-            at: vec![StandsAt::Record(0); program.blocks.len()],
-            kept: Kept::for_binders(program.blocks.len()),
+            cells: vec![Cell { turn: 0, value: Value::NotApplicable }; program.ops.len()],
+            stands: vec![Stand { at: StandsAt::Record(0), turn: 1 }; program.blocks.len()],
+            last_turn: 1,
+            kept: Kept::of(program),
         }
     }
 
-    /// Sets what a binder stands at and computes everything that depends on it.
-    pub fn run(&mut self, binder: BinderId, at: StandsAt) {
-        let program = self.program;
-        self.at[binder as usize] = at;
-        self.kept.forget(binder);
-        for id in &program.blocks[binder as usize] {
-            self.cells[id.0 as usize] = self.evaluate(program.ops[id.0 as usize]);
+    /// Sets what a binder stands at; everything that depends on it is open again.
+    pub fn stand_at(&mut self, binder: BinderId, at: StandsAt) {
+        self.last_turn += 1;
+        self.stands[binder as usize] = Stand { at, turn: self.last_turn };
+    }
+
+    /// Where a binder stands, to be given back to `stand_again` after it was moved.
+    pub(super) fn stand_of(&self, binder: BinderId) -> Stand {
+        self.stands[binder as usize]
+    }
+
+    /// Puts a binder back to where it stood: what was worked out there, and not again elsewhere since, still holds.
+    pub(super) fn stand_again(&mut self, binder: BinderId, stand: Stand) {
+        self.stands[binder as usize] = stand;
+    }
+
+    /// The value of an operation at the places where its binders stand.
+    pub fn value(&mut self, id: OpId) -> Value {
+        let at = id.0 as usize;
+        let turn = self.stands[self.program.homes[at] as usize].turn;
+        let cell = &self.cells[at];
+        if cell.turn == turn {
+            return cell.value;
         }
+        let value = self.evaluate(self.program.ops[at]);
+        self.cells[at] = Cell { turn, value };
+        value
     }
 
-    /// The value of an operation whose block has run.
-    pub fn value(&self, id: OpId) -> Value {
-        self.cells[id.0 as usize]
-    }
-
-    /// The truth of an operation whose block has run.
-    pub fn truth(&self, id: OpId) -> Truth {
+    /// The truth of an operation at the places where its binders stand.
+    pub fn truth(&mut self, id: OpId) -> Truth {
         self.value(id).truth()
     }
 
     /// The record that a binder stands at; the document where it stands at a choice.
     pub fn record_at(&self, binder: BinderId) -> RecordIndex {
-        match self.at[binder as usize] {
+        match self.stands[binder as usize].at {
             StandsAt::Record(record) => record,
             StandsAt::Choice(_) | StandsAt::Text(_) => 0,
         }
@@ -86,7 +119,7 @@ impl<'a> Machine<'a> {
 
     /// The choice that a binder stands at.
     pub fn choice_at(&self, binder: BinderId) -> Option<Symbol> {
-        match self.at[binder as usize] {
+        match self.stands[binder as usize].at {
             StandsAt::Record(_) | StandsAt::Text(_) => None,
             StandsAt::Choice(symbol) => Some(symbol),
         }
@@ -118,14 +151,6 @@ impl<'a> Machine<'a> {
         }
     }
 
-    /// A figure of the rules, from the fields of the gate at hand.
-    fn figure(&mut self, index: u16) -> State {
-        let mut kept = std::mem::take(&mut self.kept);
-        let state = self.figure_state(&mut kept, index);
-        self.kept = kept;
-        state
-    }
-
     /// The text behind a value.
     pub fn text(&self, text: TextAt) -> &str {
         match text {
@@ -141,32 +166,32 @@ impl<'a> Machine<'a> {
             Op::Choice(symbol) => Value::Choice(Some(symbol)),
             Op::Text(index) => Value::Text(Some(TextAt::Constant(index))),
             Op::Stage => Value::Choice(Some(self.stage)),
-            Op::Bound(binder) => match self.at[binder as usize] {
+            Op::Bound(binder) => match self.stands[binder as usize].at {
                 StandsAt::Text(node) => Value::Text(Some(TextAt::Node(node))),
                 StandsAt::Choice(symbol) => Value::Choice(Some(symbol)),
                 StandsAt::Record(_) => Value::NotApplicable,
             },
             Op::Field(field, absent) => load(self.slot(field), absent),
             Op::Shown(field) => Value::Truth(shown(self.slot(field))),
-            Op::Figure(index) => match self.figure(index) {
-                State::Computed(value) | State::Bounded(value, _) => Value::Number(value),
-                State::Lacking(_) | State::NotValid(_) => Value::Number(Quantity::unknown()),
-            },
+            Op::Figure(index) => Value::Number(match self.figure(index) {
+                Came::Computed(value) | Came::Bounded(value) => value,
+                Came::Lacking | Came::NotValid => Quantity::unknown(),
+            }),
             Op::ShownFigure(index) => {
-                Value::Truth(Truth::known(!matches!(self.figure(index), State::Lacking(_) | State::Bounded(..))))
+                Value::Truth(Truth::known(matches!(self.figure(index), Came::Computed(_) | Came::NotValid)))
             }
             Op::ValidFigure(index) => Value::Truth(match self.figure(index) {
-                State::Computed(_) | State::Bounded(..) => Truth::TRUE,
-                State::NotValid(_) => Truth::FALSE,
-                State::Lacking(_) => Truth::FALSE_OR_TRUE,
+                Came::Computed(_) | Came::Bounded(_) => Truth::TRUE,
+                Came::NotValid => Truth::FALSE,
+                Came::Lacking => Truth::FALSE_OR_TRUE,
             }),
             Op::Given(field, value, stand_in) => match self.slot(field) {
                 Slot::Missing | Slot::Placeholder => self.value(stand_in),
                 _ => self.value(value),
             },
             Op::Not(a) => as_value(self.truth(a).not()),
-            Op::And(operands) => self.fold(operands, Truth::and),
-            Op::Or(operands) => self.fold(operands, Truth::or),
+            Op::And(operands) => self.fold(operands, Truth::and, Truth::FALSE),
+            Op::Or(operands) => self.fold(operands, Truth::or, Truth::TRUE),
             Op::Less(a, b) => self.compare(a, b, compare::less),
             Op::AtMost(a, b) => self.compare(a, b, compare::at_most),
             Op::Same(a, b) => self.same(a, b),
@@ -189,26 +214,34 @@ impl<'a> Machine<'a> {
         }
     }
 
-    fn fold(&self, operands: Operands, join: fn(Truth, Truth) -> Truth) -> Value {
-        let parts = self.program.operands_of(operands);
-        as_value(parts.iter().fold(Truth::NOT_APPLICABLE, |so_far, part| join(so_far, self.truth(*part))))
+    /// Joins truths until one decides.
+    fn fold(&mut self, operands: Operands, join: fn(Truth, Truth) -> Truth, decides: Truth) -> Value {
+        let program = self.program;
+        let mut joined = Truth::NOT_APPLICABLE;
+        for part in program.operands_of(operands) {
+            joined = join(joined, self.truth(*part));
+            if joined == decides {
+                break;
+            }
+        }
+        as_value(joined)
     }
 
-    fn compare(&self, a: OpId, b: OpId, compare: fn(Quantity, Quantity) -> Truth) -> Value {
+    fn compare(&mut self, a: OpId, b: OpId, compare: fn(Quantity, Quantity) -> Truth) -> Value {
         match (self.value(a), self.value(b)) {
             (Value::Number(a), Value::Number(b)) => Value::Truth(compare(a, b)),
             _ => Value::NotApplicable,
         }
     }
 
-    fn numbers(&self, a: OpId, b: OpId, compute: fn(Quantity, Quantity) -> Option<Quantity>) -> Value {
+    fn numbers(&mut self, a: OpId, b: OpId, compute: fn(Quantity, Quantity) -> Option<Quantity>) -> Value {
         match (self.value(a), self.value(b)) {
             (Value::Number(a), Value::Number(b)) => Value::Number(compute(a, b).unwrap_or_else(Quantity::unknown)),
             _ => Value::NotApplicable,
         }
     }
 
-    fn same(&self, a: OpId, b: OpId) -> Value {
+    fn same(&mut self, a: OpId, b: OpId) -> Value {
         let truth = match (self.value(a), self.value(b)) {
             (Value::Number(a), Value::Number(b)) => compare::same(a, b),
             (Value::Choice(Some(a)), Value::Choice(Some(b))) => Truth::known(a == b),
@@ -219,9 +252,10 @@ impl<'a> Machine<'a> {
         Value::Truth(truth)
     }
 
-    fn one_of(&self, value: OpId, set: Operands) -> Value {
+    fn one_of(&mut self, value: OpId, set: Operands) -> Value {
         let mut found = Truth::NOT_APPLICABLE;
-        for other in self.program.operands_of(set) {
+        let program = self.program;
+        for other in program.operands_of(set) {
             found = found.or(self.same(value, *other).truth());
             if found.is_true() {
                 break;
@@ -230,7 +264,7 @@ impl<'a> Machine<'a> {
         as_value(found)
     }
 
-    fn in_list(&self, value: OpId, list: FieldRef) -> Value {
+    fn in_list(&mut self, value: OpId, list: FieldRef) -> Value {
         let value = self.value(value);
         if value == Value::NotApplicable {
             return Value::NotApplicable;

@@ -30,15 +30,22 @@ impl<'a> Machine<'a> {
         (slot, elements)
     }
 
-    /// Stands at an element; gives the truth of its filter and its body.
-    fn stand(&mut self, over: Over, list: &Slot, number: u32) -> (Truth, Option<Value>) {
-        self.run(over.bound, self.element(list, number));
-        let filter = over.filter.map_or(Truth::TRUE, |filter| self.truth(filter));
-        (filter, over.body.map(|body| self.value(body)))
+    /// Stands at an element; gives the truth of its filter.
+    fn stand(&mut self, over: Over, list: &Slot, number: u32) -> Truth {
+        self.stand_at(over.bound, self.element(list, number));
+        over.filter.map_or(Truth::TRUE, |filter| self.truth(filter))
     }
 
     /// A function over a list.
     pub(super) fn list(&mut self, function: ListFunction, over: Over) -> Value {
+        // Someone may be standing in this very list and have asked for a value that looks through all of it.
+        let before = self.stand_of(over.bound);
+        let value = self.over_list(function, over);
+        self.stand_again(over.bound, before);
+        value
+    }
+
+    fn over_list(&mut self, function: ListFunction, over: Over) -> Value {
         match function {
             ListFunction::Count => self.count(over),
             ListFunction::Any => self.any_or_all(over, false),
@@ -57,7 +64,7 @@ impl<'a> Machine<'a> {
             (_, Elements::Missing) => return Value::Number(Quantity::not_shown()),
             (list, Elements::Listed(len)) => {
                 for number in 0..len {
-                    let (filter, _) = self.stand(over, list, number);
+                    let filter = self.stand(over, list, number);
                     match filter {
                         Truth::TRUE => certain += 1,
                         Truth::FALSE | Truth::NOT_APPLICABLE => {}
@@ -85,15 +92,16 @@ impl<'a> Machine<'a> {
             if result == decided {
                 break;
             }
-            let (filter, body) = self.stand(over, list, number);
-            let holds = match body {
+            let filter = self.stand(over, list, number);
+            // An element that is out leaves the result as it is, whatever its body says.
+            if filter.is_not_applicable() || filter.is_false() {
+                continue;
+            }
+            let holds = match over.body.map(|body| self.value(body)) {
                 Some(Value::NotApplicable) => continue,
                 Some(body) => body.truth(),
                 None => Truth::TRUE,
             };
-            if filter.is_not_applicable() {
-                continue;
-            }
             result = if all { result.and(filter.not().or(holds)) } else { result.or(filter.and(holds)) };
         }
         as_value(result)
@@ -108,11 +116,12 @@ impl<'a> Machine<'a> {
         };
         let mut bodies = Vec::with_capacity(len as usize);
         for number in 0..len {
-            let (filter, body) = self.stand(over, list, number);
-            let Some(body) = body.filter(|body| *body != Value::NotApplicable) else {
+            let filter = self.stand(over, list, number);
+            if filter.is_false() || filter.is_not_applicable() {
                 continue;
-            };
-            if !(filter.is_false() || filter.is_not_applicable()) {
+            }
+            let body = over.body.map(|body| self.value(body));
+            if let Some(body) = body.filter(|body| *body != Value::NotApplicable) {
                 bodies.push((body, filter.is_true(), filter.is_open()));
             }
         }

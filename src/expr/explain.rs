@@ -72,7 +72,7 @@ impl Machine<'_> {
         Seen { field, record: self.record_at(field.binder) }
     }
 
-    fn falls_short(&self, part: &Checked, wanted: bool) -> bool {
+    fn falls_short(&mut self, part: &Checked, wanted: bool) -> bool {
         let truth = self.truth(part.op);
         let reachable = if wanted { truth.may_be_true() } else { truth.may_be_false() };
         !reachable && !truth.is_not_applicable()
@@ -129,7 +129,7 @@ impl Machine<'_> {
         mut visit: impl FnMut(&mut Self, &mut Blame) -> bool,
     ) {
         for element in self.elements_of(list).unwrap_or_default() {
-            self.run(bound, element);
+            self.stand_at(bound, element);
             if visit(self, blame) {
                 return;
             }
@@ -204,12 +204,18 @@ impl Machine<'_> {
         blame.steps.push(step);
     }
 
-    fn step(&self, node: &Checked, field: Option<Seen>) -> Step {
+    fn step(&mut self, node: &Checked, field: Option<Seen>) -> Step {
         Step { span: node.span.clone(), ty: node.ty.clone(), value: self.value(node.op), field }
     }
 
     /// The ranged field of a comparison that varies, with the end at which it fails.
-    fn failing_end(&self, comparison: Comparison, wanted: bool, left: &Checked, right: &Checked) -> Option<FailsAt> {
+    fn failing_end(
+        &mut self,
+        comparison: Comparison,
+        wanted: bool,
+        left: &Checked,
+        right: &Checked,
+    ) -> Option<FailsAt> {
         let left_upper = match comparison {
             Comparison::Less | Comparison::AtMost => wanted,
             Comparison::Greater | Comparison::AtLeast => !wanted,
@@ -230,7 +236,7 @@ impl Machine<'_> {
 
     /// The ranges in a sum or difference, each with its end at which the whole is largest (`upper`) or least; `None` stands
     /// for one in another kind of expression.
-    fn ranged(&self, node: &Checked, upper: bool, found: &mut Vec<Option<FailsAt>>) {
+    fn ranged(&mut self, node: &Checked, upper: bool, found: &mut Vec<Option<FailsAt>>) {
         match &node.node {
             CheckedNode::Field(field) => {
                 if let Slot::Quantity(quantity, _) = self.slot(*field)

@@ -3,14 +3,14 @@
 //! The checker resolves a figure's roots once; the machine reads them and runs the figure; `wait` and `explain` ask which
 //! fields stand behind it.
 
-use std::collections::HashMap;
 use std::sync::Arc;
 
 use super::checked::{Checked, CheckedNode};
 use super::evaluate::{Machine, shown};
 use super::explain::Seen;
-use super::scope::{BinderId, DOCUMENT, FieldRef, GATE};
-use crate::figures::{Figure, InputKind, Known, Of, Outcome, Plan, Quick, RootValue, State, evaluate, quick};
+use super::program::Program;
+use super::scope::{BinderId, FieldRef, GATE};
+use crate::figures::{InputKind, Known, Of, Outcome, Plan, Quick, RootValue, State, all, evaluate, quick};
 use crate::quantity::Quantity;
 use crate::submittal::Slot;
 use crate::vocabulary::{FieldId, Symbol};
@@ -52,24 +52,27 @@ impl FigureRef {
     }
 }
 
-/// What figures came to the short way at the gate and elements at hand, by binder. Moving a binder forgets what stood on it.
+/// What a figure of the rules came to, without the words.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Came {
+    Computed(Quantity),
+    Bounded(Quantity),
+    Lacking,
+    NotValid,
+}
+
+/// What figures came to at the gate and elements at hand. Each is kept with the turn of its binder, like a cell.
 #[derive(Debug, Default)]
 pub(super) struct Kept {
-    of_binder: Vec<HashMap<usize, Quick>>,
+    /// Of the figures that rules read, by their index.
+    read: Vec<(u32, Option<Came>)>,
+    /// Of the figures below them, the short way: by binder and by number among all figures.
+    below: Vec<Vec<(u32, Option<Quick>)>>,
 }
 
 impl Kept {
-    pub(super) fn for_binders(binders: usize) -> Kept {
-        Kept { of_binder: vec![HashMap::new(); binders] }
-    }
-
-    /// Forgets what depends on a binder.
-    pub(super) fn forget(&mut self, binder: BinderId) {
-        match binder {
-            // Everything is of the gate, or of an element of it.
-            DOCUMENT | GATE => self.of_binder.iter_mut().for_each(HashMap::clear),
-            binder => self.of_binder[binder as usize].clear(),
-        }
+    pub(super) fn of(program: &Program) -> Kept {
+        Kept { read: vec![(0, None); program.figures.len()], below: vec![Vec::new(); program.blocks.len()] }
     }
 }
 
@@ -78,12 +81,12 @@ struct Short<'s, 'a> {
     machine: &'s Machine<'a>,
     figure: &'s FigureRef,
     kept: &'s mut Kept,
-    element: BinderId,
 }
 
 impl Short<'_, '_> {
-    fn binder_of(&self, figure: &'static Figure) -> usize {
-        usize::from(if figure.of == Of::Gate { GATE } else { self.element })
+    fn place(&self, of: Of) -> (usize, u32) {
+        let binder = if of == Of::Gate { GATE } else { self.figure.element };
+        (usize::from(binder), self.machine.stand_of(binder).turn)
     }
 }
 
@@ -92,26 +95,48 @@ impl Known for Short<'_, '_> {
         self.machine.root_value(&self.figure.roots[root], self.figure.plan.roots[root].kind)
     }
 
-    fn before(&self, figure: &'static Figure) -> Option<Quick> {
-        self.kept.of_binder[self.binder_of(figure)].get(&std::ptr::from_ref(figure).addr()).copied()
+    fn before(&self, figure: usize, of: Of) -> Option<Quick> {
+        let (binder, now) = self.place(of);
+        let (turn, quick) = *self.kept.below[binder].get(figure)?;
+        quick.filter(|_| turn == now)
     }
 
-    fn keep(&mut self, figure: &'static Figure, quick: Quick) {
-        let binder = self.binder_of(figure);
-        self.kept.of_binder[binder].insert(std::ptr::from_ref(figure).addr(), quick);
+    fn keep(&mut self, figure: usize, of: Of, quick: Quick) {
+        let (binder, now) = self.place(of);
+        let below = &mut self.kept.below[binder];
+        if below.is_empty() {
+            below.resize(all().count(), (0, None));
+        }
+        if let Some(place) = below.get_mut(figure) {
+            *place = (now, Some(quick));
+        }
     }
 }
 
 impl<'a> Machine<'a> {
-    /// What a figure of the rules comes to: the short way, else the long one. What is lacking is not said.
-    pub(super) fn figure_state(&self, kept: &mut Kept, index: u16) -> State {
-        let figure = &self.program.figures[index as usize];
-        let mut short = Short { machine: self, figure, kept, element: figure.element };
-        match quick(&figure.plan, &mut short) {
-            Quick::Value(value) => State::Computed(Quantity::point(value)),
-            Quick::Lacking => State::Lacking(Vec::new()),
-            Quick::Long => self.work_out(figure).state,
+    /// What a figure of the rules comes to: the short way, else the long one.
+    pub(super) fn figure(&mut self, index: u16) -> Came {
+        let figure = &self.program.figures[usize::from(index)];
+        let now = self.stand_of(figure.element).turn;
+        if let (turn, Some(came)) = self.kept.read[usize::from(index)]
+            && turn == now
+        {
+            return came;
         }
+        let mut kept = std::mem::take(&mut self.kept);
+        let came = match quick(&figure.plan, &mut Short { machine: self, figure, kept: &mut kept }) {
+            Quick::Value(value) => Came::Computed(Quantity::point(value)),
+            Quick::Lacking => Came::Lacking,
+            Quick::Long => match self.work_out(figure).state {
+                State::Computed(value) => Came::Computed(value),
+                State::Bounded(value, _) => Came::Bounded(value),
+                State::Lacking(_) => Came::Lacking,
+                State::NotValid(_) => Came::NotValid,
+            },
+        };
+        kept.read[usize::from(index)] = (now, Some(came));
+        self.kept = kept;
+        came
     }
 
     /// What a figure comes to in the gate, and at the element, at hand.

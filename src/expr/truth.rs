@@ -76,21 +76,7 @@ impl Truth {
     /// The smaller of every pair of members; not applicable is neutral.
     #[must_use]
     pub fn and(self, other: Truth) -> Truth {
-        if self.is_not_applicable() {
-            return other;
-        }
-        if other.is_not_applicable() {
-            return self;
-        }
-        let mut set = 0;
-        for a in [1, 2, 4] {
-            for b in [1, 2, 4] {
-                if self.0 & a != 0 && other.0 & b != 0 {
-                    set |= a.min(b);
-                }
-            }
-        }
-        Truth(set)
+        AND[usize::from(self.0)][usize::from(other.0)]
     }
 
     /// The larger of every pair of members; not applicable is neutral.
@@ -98,6 +84,40 @@ impl Truth {
     pub fn or(self, other: Truth) -> Truth {
         self.not().and(other.not()).not()
     }
+}
+
+/// `and` of any two sets, worked out once.
+const AND: [[Truth; 8]; 8] = {
+    let mut table = [[Truth::NOT_APPLICABLE; 8]; 8];
+    let mut left = 0;
+    while left < 8 {
+        let mut right = 0;
+        while right < 8 {
+            table[left as usize][right as usize] = Truth(smaller_of_pairs(left, right));
+            right += 1;
+        }
+        left += 1;
+    }
+    table
+};
+
+const fn smaller_of_pairs(left: u8, right: u8) -> u8 {
+    if left == 0 || right == 0 {
+        return left | right;
+    }
+    let mut set = 0;
+    let mut a = 1;
+    while a <= 4 {
+        let mut b = 1;
+        while b <= 4 {
+            if left & a != 0 && right & b != 0 {
+                set |= if a < b { a } else { b };
+            }
+            b *= 2;
+        }
+        a *= 2;
+    }
+    set
 }
 
 #[cfg(test)]

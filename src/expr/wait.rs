@@ -111,7 +111,7 @@ impl Machine<'_> {
         visitor(self, node);
         if let CheckedNode::List { list, bound, .. } = &node.node {
             for element in self.elements_of(*list).unwrap_or_default() {
-                self.run(*bound, element);
+                self.stand_at(*bound, element);
                 for part in node.parts() {
                     self.visit(part, visitor);
                 }
@@ -156,7 +156,7 @@ impl Machine<'_> {
                     waiting.add_reason("the list has no elements".to_owned());
                 }
                 for element in elements {
-                    self.run(*bound, element);
+                    self.stand_at(*bound, element);
                     let out = filter.as_ref().is_some_and(|filter| self.truth(filter.op).is_false());
                     for part in [filter, body].into_iter().flatten().filter(|_| !out) {
                         self.wait(part, waiting);

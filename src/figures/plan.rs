@@ -54,6 +54,8 @@ pub(super) struct Course {
 #[derive(Debug, Clone)]
 pub(super) struct Step {
     pub figure: &'static Figure,
+    /// Its number among all figures.
+    pub number: usize,
     pub operands: Vec<Operand>,
     pub constants: Vec<f64>,
 }
@@ -133,7 +135,8 @@ fn step(
         });
     }
     let constants = figure.constants.iter().map(|constant| constant.value).collect();
-    point.steps.push(Step { figure, operands, constants });
+    let number = super::all().position(|known| std::ptr::eq(known, figure)).unwrap_or(usize::MAX);
+    point.steps.push(Step { figure, number, operands, constants });
     point.steps.len() - 1
 }
 

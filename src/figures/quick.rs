@@ -4,7 +4,7 @@
 //! judged by this; where a range or a limit comes in, `evaluate` takes over, and reports use it always.
 
 use super::evaluate::RootValue;
-use super::figure::{Absent, Figure, NoValue, Work};
+use super::figure::{Absent, NoValue, Of, Work};
 use super::plan::{Node, Operand, Plan, PointNode};
 use super::point::{Cells, Point};
 
@@ -23,10 +23,10 @@ pub enum Quick {
 pub trait Known {
     /// The value of a root of the plan at hand.
     fn root(&mut self, root: usize) -> RootValue;
-    /// What a figure came to before, at the same gate and element.
-    fn before(&self, figure: &'static Figure) -> Option<Quick>;
+    /// What a figure came to before, at the same gate and element; by its number among all figures.
+    fn before(&self, figure: usize, of: Of) -> Option<Quick>;
     /// Keeps what a figure came to.
-    fn keep(&mut self, figure: &'static Figure, quick: Quick);
+    fn keep(&mut self, figure: usize, of: Of, quick: Quick);
 }
 
 /// Works a figure out the short way.
@@ -74,11 +74,11 @@ fn of_parts<'n>(
 
 fn of_step(plan: &Plan, node: &PointNode, number: usize, known: &mut dyn Known) -> Quick {
     let step = &node.steps[number];
-    if let Some(quick) = known.before(step.figure) {
+    if let Some(quick) = known.before(step.number, step.figure.of) {
         return quick;
     }
     let quick = work_out(plan, node, number, known);
-    known.keep(step.figure, quick);
+    known.keep(step.number, step.figure.of, quick);
     quick
 }
 

@@ -62,7 +62,7 @@ pub fn judge(rules: &RuleSet, tree: &Tree, read: &Read, stage: Stage, wanted: &d
     let machine = Machine::new(&rules.program, tree, &read.records, stage);
     let site = Site { vocabulary: &rules.vocabulary, tree, records: &read.records };
     let mut judge = Judge { rules, machine, site, printer: Printer::new(site), judged: Judged::default(), gate: None };
-    judge.machine.run(DOCUMENT, StandsAt::Record(0));
+    judge.machine.stand_at(DOCUMENT, StandsAt::Record(0));
     judge.run(false, wanted);
     for record in site.gates() {
         judge.gate(record, wanted);
@@ -100,7 +100,7 @@ impl<'a> Judge<'a> {
             notes: Vec::new(),
         });
         self.gate = Some(self.judged.gates.len() - 1);
-        self.machine.run(GATE, StandsAt::Record(record));
+        self.machine.stand_at(GATE, StandsAt::Record(record));
         if reviewed {
             self.run(true, wanted);
         } else {
@@ -135,7 +135,7 @@ impl<'a> Judge<'a> {
                 Over::Choices(choices) => {
                     for symbol in &rules.choices[choices] {
                         let name = rules.vocabulary.symbol_name(*symbol).to_owned();
-                        self.machine.run(group.binder, StandsAt::Choice(*symbol));
+                        self.machine.stand_at(group.binder, StandsAt::Choice(*symbol));
                         self.judge_members(&members, &mut outcomes, &name);
                     }
                 }
@@ -151,7 +151,7 @@ impl<'a> Judge<'a> {
         match self.machine.slot(list) {
             slot @ Slot::Records { .. } => {
                 for (number, element) in self.site.records.list(slot).iter().enumerate() {
-                    self.machine.run(binder, StandsAt::Record(*element));
+                    self.machine.stand_at(binder, StandsAt::Record(*element));
                     self.judge_members(members, outcomes, &(number + 1).to_string());
                 }
             }

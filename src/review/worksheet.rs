@@ -154,7 +154,7 @@ const ELEMENT: BinderId = 2;
 /// The figures of a gate: its own, then element by element.
 fn figures(vocabulary: &Vocabulary, machine: &mut Machine<'_>, site: Site<'_>, gate: RecordIndex) -> Vec<Worked> {
     let (record, printer) = (gate_record(vocabulary), Printer::new(site));
-    machine.run(GATE, StandsAt::Record(gate));
+    machine.stand_at(GATE, StandsAt::Record(gate));
     let of = |machine: &Machine<'_>, of: Of, element: Option<Element>, name: Option<&str>| -> Vec<Worked> {
         let working = Working { vocabulary: site.vocabulary, gate: record, site, machine, printer };
         all().filter(|figure| figure.of == of).filter_map(|figure| working.figure(figure, element, name)).collect()
@@ -169,7 +169,7 @@ fn figures(vocabulary: &Vocabulary, machine: &mut Machine<'_>, site: Site<'_>, g
         }
         let element = Element::of_list(vocabulary, record, ELEMENT, of_list);
         for (number, at) in site.records.list(list).iter().enumerate() {
-            machine.run(ELEMENT, StandsAt::Record(*at));
+            machine.stand_at(ELEMENT, StandsAt::Record(*at));
             out.extend(of(machine, kind, element, Some(&name_of(site, path, number + 1, *at))));
         }
     }

@@ -181,8 +181,8 @@ impl Zones {
     pub(super) fn of_gate(&self, tree: &Tree, records: &Records, gate: RecordIndex) -> Vec<ZoneLine> {
         let mut machine = Machine::new(&self.program, tree, records, Symbol::default());
         let site = Site { vocabulary: &self.vocabulary, tree, records };
-        machine.run(DOCUMENT, StandsAt::Record(0));
-        machine.run(GATE, StandsAt::Record(gate));
+        machine.stand_at(DOCUMENT, StandsAt::Record(0));
+        machine.stand_at(GATE, StandsAt::Record(gate));
         let known = |truth: Truth| match truth {
             truth if truth.is_false() => Some(false),
             truth if truth.is_not_applicable() => Some(false),
