@@ -109,19 +109,19 @@ pub enum CheckedNode {
 
 impl Checked {
     /// The parts directly below, in the order they are written.
-    pub fn parts(&self) -> Vec<&Checked> {
-        match &self.node {
-            CheckedNode::And(parts) | CheckedNode::Or(parts) | CheckedNode::Call(_, parts) => parts.iter().collect(),
+    pub fn parts(&self) -> impl Iterator<Item = &Checked> + Clone {
+        let (first, second, rest): (Option<&Checked>, Option<&Checked>, &[Checked]) = match &self.node {
+            CheckedNode::And(parts) | CheckedNode::Or(parts) | CheckedNode::Call(_, parts) => (None, None, parts),
             CheckedNode::Not(inner) | CheckedNode::Negate(inner) | CheckedNode::Table(_, inner) => {
-                vec![inner]
+                (Some(inner), None, &[])
             }
             CheckedNode::Compare(_, left, right) | CheckedNode::Arithmetic(_, left, right) => {
-                vec![left, right]
+                (Some(left), Some(right), &[])
             }
-            CheckedNode::OneOf { value, set, .. } => std::iter::once(&**value).chain(set).collect(),
-            CheckedNode::InList { value, .. } => vec![value],
-            CheckedNode::Given { field, stand_in } => vec![field, stand_in],
-            CheckedNode::List { filter, body, .. } => filter.iter().chain(body.iter()).map(|part| &**part).collect(),
+            CheckedNode::OneOf { value, set, .. } => (Some(value), None, set),
+            CheckedNode::InList { value, .. } => (Some(value), None, &[]),
+            CheckedNode::Given { field, stand_in } => (Some(field), Some(stand_in), &[]),
+            CheckedNode::List { filter, body, .. } => (filter.as_deref(), body.as_deref(), &[]),
             CheckedNode::Number(_)
             | CheckedNode::Choice(_)
             | CheckedNode::Text(_)
@@ -132,8 +132,9 @@ impl Checked {
             | CheckedNode::Figure(_)
             | CheckedNode::ShownFigure(_)
             | CheckedNode::ValidFigure(_)
-            | CheckedNode::Wrong => Vec::new(),
-        }
+            | CheckedNode::Wrong => (None, None, &[]),
+        };
+        first.into_iter().chain(second).chain(rest)
     }
 
     /// The conditions that must all hold, one by one; itself where it is one.
@@ -146,8 +147,12 @@ impl Checked {
 
     /// Whether it may put an assumed value in place of a missing field.
     pub fn assumes(&self) -> bool {
-        matches!(self.node, CheckedNode::Given { .. } | CheckedNode::Figure(_))
-            || self.parts().into_iter().any(Checked::assumes)
+        let own = match &self.node {
+            CheckedNode::Given { .. } => true,
+            CheckedNode::Figure(figure) => figure.assumes(),
+            _ => false,
+        };
+        own || self.parts().any(Checked::assumes)
     }
 
     /// The figures that it reads outside of lists, each once.

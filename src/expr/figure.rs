@@ -10,7 +10,7 @@ use super::evaluate::{Machine, shown};
 use super::explain::Seen;
 use super::program::Program;
 use super::scope::{BinderId, FieldRef, GATE};
-use crate::figures::{InputKind, Known, Of, Outcome, Plan, Quick, RootValue, State, all, evaluate, quick};
+use crate::figures::{Absent, InputKind, Known, Of, Outcome, Plan, Quick, RootValue, State, all, evaluate, quick};
 use crate::quantity::Quantity;
 use crate::submittal::Slot;
 use crate::vocabulary::{FieldId, Symbol};
@@ -46,6 +46,11 @@ impl PartialEq for FigureRef {
 }
 
 impl FigureRef {
+    /// Whether it may put an assumed value in place of a missing input.
+    pub fn assumes(&self) -> bool {
+        self.plan.roots.iter().any(|input| matches!(input.absent, Absent::Assume(..)))
+    }
+
     /// Every field that it may read.
     pub fn fields(&self) -> impl Iterator<Item = FieldRef> + '_ {
         self.roots.iter().flat_map(|root| root.fields.iter().copied())

@@ -1,7 +1,5 @@
 //! Figures of rules to the fields behind them: `figure.travel`, `post.figure.embedment_needed`.
 
-use std::sync::Arc;
-
 use super::ast::Expr;
 use super::check::Checker;
 use super::error::ExprError;
@@ -71,12 +69,12 @@ impl FigureRef {
         element: Option<Element>,
         figure: &'static Figure,
     ) -> Result<FigureRef, NoField> {
-        let plan = Plan::of(figure);
+        let plan = Plan::shared(figure);
         let mut roots = Vec::with_capacity(plan.roots.len());
         for input in &plan.roots {
             roots.push(root(vocabulary, gate, element, input)?);
         }
-        Ok(FigureRef { plan: Arc::new(plan), roots, element: element.map_or(GATE, |element| element.binder) })
+        Ok(FigureRef { plan, roots, element: element.map_or(GATE, |element| element.binder) })
     }
 }
 

@@ -189,7 +189,7 @@ impl Machine<'_> {
                     self.wait(part, waiting);
                 }
                 let divides = matches!(self.program.ops[node.op.0 as usize], Op::Divide(..));
-                if divides && node.parts().iter().all(|part| is_settled(self.value(part.op))) {
+                if divides && node.parts().all(|part| is_settled(self.value(part.op))) {
                     waiting.add_reason("the divisor can be zero".to_owned());
                 }
             }

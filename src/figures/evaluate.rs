@@ -83,8 +83,8 @@ impl Run<'_> {
     fn node(&mut self, node: &Node) -> State {
         match node {
             Node::Point(point) => self.point(point),
-            Node::Largest(parts) => self.extreme(parts, Quantity::max),
-            Node::Smallest(parts) => self.extreme(parts, Quantity::min),
+            Node::Largest(parts) => self.extreme(parts.iter(), Quantity::max),
+            Node::Smallest(parts) => self.extreme(parts.iter(), Quantity::min),
             Node::Magnitude(part) => match self.node(part) {
                 State::Computed(value) => State::Computed(value.abs()),
                 State::Bounded(value, lacking) => State::Bounded(value.abs(), lacking),
@@ -94,7 +94,11 @@ impl Run<'_> {
         }
     }
 
-    fn extreme(&mut self, parts: &[Node], pick: fn(Quantity, Quantity) -> Quantity) -> State {
+    fn extreme<'n>(
+        &mut self,
+        parts: impl Iterator<Item = &'n Node>,
+        pick: fn(Quantity, Quantity) -> Quantity,
+    ) -> State {
         let mut found: Option<Quantity> = None;
         let mut lacking: Vec<usize> = Vec::new();
         let mut reason = None;
@@ -120,11 +124,8 @@ impl Run<'_> {
             _ => 0,
         };
         if claimed != 0 {
-            let chosen: Vec<Node> = (0..parts.len())
-                .filter(|number| claimed & (1 << number) != 0)
-                .map(|number| parts[number].clone())
-                .collect();
-            return self.extreme(&chosen, Quantity::max);
+            let chosen = parts.iter().enumerate().filter(|(number, _)| claimed & (1 << number) != 0);
+            return self.extreme(chosen.map(|(_, part)| part), Quantity::max);
         }
         let mut bounds = match parts.first().map(|part| self.node(part)) {
             Some(State::Computed(least)) => least,
@@ -206,13 +207,15 @@ impl Run<'_> {
         // One cell for each step's own value, then where each step finds its inputs; `None`: it cannot be worked out.
         let own = cells.len();
         cells.resize(own + node.steps.len(), f64::NAN);
-        let mut inputs: Vec<Option<Vec<Cells>>> = Vec::with_capacity(node.steps.len());
+        let mut inputs: Vec<Cells> = Vec::with_capacity(node.steps.len() * 8);
+        let mut steps: Vec<Option<Cells>> = Vec::with_capacity(node.steps.len());
         for step in &node.steps {
-            let mut found = Some(Vec::with_capacity(step.operands.len()));
+            let first = inputs.len();
+            let mut complete = true;
             for (operand, input) in step.operands.iter().zip(step.figure.inputs) {
                 let at = match *operand {
                     Operand::Derived(number) => derived[number],
-                    Operand::Step(number) => inputs[number].is_some().then_some(Cells { first: own + number, len: 1 }),
+                    Operand::Step(number) => steps[number].map(|_| Cells { first: own + number, len: 1 }),
                     Operand::Root(root) => match (roots[root], input.absent) {
                         (Loaded::At(at), _) => Some(at),
                         (Loaded::Absent, Absent::Optional) => Some(Cells { first: 0, len: 0 }),
@@ -230,22 +233,17 @@ impl Run<'_> {
                         }
                     },
                 };
-                found = match (found, at) {
-                    (Some(mut list), Some(at)) => {
-                        list.push(at);
-                        Some(list)
-                    }
-                    _ => None,
-                };
+                complete &= at.is_some();
+                inputs.extend(at);
             }
             // What a function finds lacking shows at the first point already.
-            if let Some(list) = &found {
-                let number = inputs.len();
-                match run(step, &cells, list) {
+            if complete {
+                let number = steps.len();
+                match run(step, &cells, &inputs[first..]) {
                     Ok(value) => cells[own + number] = value,
                     Err(NoValue::NotValid(why)) => {
                         reason = reason.or(Some(why));
-                        found = None;
+                        complete = false;
                     }
                     Err(NoValue::Lacking(names)) => {
                         for (operand, input) in step.operands.iter().zip(step.figure.inputs) {
@@ -253,11 +251,11 @@ impl Run<'_> {
                                 add(&mut lacking, &[*root]);
                             }
                         }
-                        found = None;
+                        complete = false;
                     }
                 }
             }
-            inputs.push(found);
+            steps.push(complete.then_some(Cells { first, len: inputs.len() - first }));
         }
         if !lacking.is_empty() {
             return State::Lacking(lacking);
@@ -270,13 +268,22 @@ impl Run<'_> {
             let names = names.join(", ");
             return State::NotValid(format!("it rests on {} ranges ({names}); state single values", ranged.len()));
         }
-        let inputs: Vec<Vec<Cells>> = inputs.into_iter().flatten().collect();
-        over_corners(node, &inputs, cells, own, &ranged)
+        if ranged.is_empty() {
+            // The one point was worked out above.
+            let values = &cells[own..own + node.steps.len()];
+            return match values.last() {
+                Some(value) if values.iter().all(|value| value.is_finite()) => State::Computed(Quantity::point(*value)),
+                _ => not_finite(),
+            };
+        }
+        let of_steps: Vec<&[Cells]> =
+            steps.into_iter().flatten().map(|at| &inputs[at.first..at.first + at.len]).collect();
+        over_corners(node, &of_steps, cells, own, &ranged)
     }
 }
 
 /// The range of the last step over every combination of the places of the ranged cells.
-fn over_corners(node: &PointNode, inputs: &[Vec<Cells>], mut cells: Vec<f64>, own: usize, ranged: &[Ranged]) -> State {
+fn over_corners(node: &PointNode, inputs: &[&[Cells]], mut cells: Vec<f64>, own: usize, ranged: &[Ranged]) -> State {
     let last = own + node.steps.len() - 1;
     let (mut lo, mut hi) = (f64::INFINITY, f64::NEG_INFINITY);
     let mut at = vec![0; ranged.len()];
@@ -285,9 +292,9 @@ fn over_corners(node: &PointNode, inputs: &[Vec<Cells>], mut cells: Vec<f64>, ow
             cells[ranged.cell] = ranged.places[*place];
         }
         for (number, step) in node.steps.iter().enumerate() {
-            match run(step, &cells, &inputs[number]) {
+            match run(step, &cells, inputs[number]) {
                 Ok(value) if !value.is_finite() => {
-                    return State::NotValid("the value is not finite; check the inputs".to_owned());
+                    return not_finite();
                 }
                 Ok(value) => cells[own + number] = value,
                 Err(NoValue::NotValid(reason)) => return State::NotValid(reason),
@@ -304,6 +311,10 @@ fn over_corners(node: &PointNode, inputs: &[Vec<Cells>], mut cells: Vec<f64>, ow
         at[..wheel].fill(0);
     }
     State::Computed(Quantity::range(lo, hi))
+}
+
+fn not_finite() -> State {
+    State::NotValid("the value is not finite; check the inputs".to_owned())
 }
 
 fn run(step: &super::plan::Step, cells: &[f64], inputs: &[Cells]) -> Result<f64, NoValue> {

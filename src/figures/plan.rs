@@ -3,6 +3,9 @@
 //! A range is carried from the fields to the result, not from one figure to the next, so that what hangs together stays
 //! together. Built once per figure that rules read or a worksheet prints; `evaluate` runs it.
 
+use std::sync::{Arc, OnceLock};
+
+use super::all;
 use super::figure::{Figure, Input, Over, Source, Work};
 
 /// A figure with everything that it rests on.
@@ -73,12 +76,27 @@ impl Plan {
         Plan::with(figure, &|_| false)
     }
 
+    /// The plan of a figure, made once in the program's life.
+    pub fn shared(figure: &'static Figure) -> Arc<Plan> {
+        static PLANS: OnceLock<Vec<OnceLock<Arc<Plan>>>> = OnceLock::new();
+        let plans = PLANS.get_or_init(|| all().map(|_| OnceLock::new()).collect());
+        match number(figure).and_then(|number| plans.get(number)) {
+            Some(plan) => Arc::clone(plan.get_or_init(|| Arc::new(Plan::of(figure)))),
+            None => Arc::new(Plan::of(figure)),
+        }
+    }
+
     /// The plan of a figure in which its own inputs that `given` takes are values, though another figure could give them.
     pub fn with(figure: &'static Figure, given: &dyn Fn(&Input) -> bool) -> Plan {
         let mut roots = Vec::new();
         let node = node(figure, &mut roots, given);
         Plan { figure, roots, node }
     }
+}
+
+/// The number of a figure among all.
+fn number(figure: &'static Figure) -> Option<usize> {
+    all().position(|known| std::ptr::eq(known, figure))
 }
 
 fn node(figure: &'static Figure, roots: &mut Vec<&'static Input>, given: &dyn Fn(&Input) -> bool) -> Node {
@@ -120,7 +138,7 @@ fn step(
                     _ => Operand::Derived(derived(other, input.over, point, roots)),
                 };
                 if input.over == Over::OneValue {
-                    for under in Plan::of(other).roots {
+                    for under in &Plan::shared(other).roots {
                         let root = root(under, roots);
                         point.read(root, Over::OneValue);
                     }
@@ -135,7 +153,7 @@ fn step(
         });
     }
     let constants = figure.constants.iter().map(|constant| constant.value).collect();
-    let number = super::all().position(|known| std::ptr::eq(known, figure)).unwrap_or(usize::MAX);
+    let number = number(figure).unwrap_or(usize::MAX);
     point.steps.push(Step { figure, number, operands, constants });
     point.steps.len() - 1
 }
