@@ -20,12 +20,14 @@ pub fn questions(site: Site<'_>, judged: &Judged, weight_of: &dyn Fn(&str) -> We
         for seen in wait.waiting.missing.iter().chain(&wait.waiting.one_ended) {
             let (field, label, word) = fact(site, *seen);
             let span = site.point(Some(*seen), gate_record).0.span;
+            // A rule about the whole submittal may wait for a fact of one gate, which that gate's own rules ask for too.
+            let of_gate = || judged.gates.iter().find(|gate| gate.record == seen.record).map(|gate| gate.mark.clone());
             add(
                 &mut questions,
                 Question {
                     field,
                     label,
-                    gate: finding.gate.clone().filter(|_| seen.field.record != 0),
+                    gate: finding.gate.clone().or_else(of_gate).filter(|_| seen.field.record != 0),
                     span,
                     word,
                     weight: weight_of(&finding.rule),

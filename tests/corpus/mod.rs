@@ -1,9 +1,11 @@
 //! Whole submittals with the findings that the facts call for, written by hand: a clean gate, one change or a few, and
-//! every finding that must come of it. Any difference, either way, fails. It does not reach every rule yet (`OWED`).
+//! every finding that must come of it. Any difference, either way, fails, and so does a rule that no change here brings
+//! to `not met` and to `not shown`.
 //!
 //! `bases.yaml` holds the clean gates, each by what sets it apart from a full one; the files of `cases/` hold the changes.
 //! A change sets the value at a path (`gates.0.leaf.bottom_gap: 6 in`); `~` takes the key away. An expectation is
-//! `rule | outcome | gate | field`; a field that is not named may be any.
+//! `rule | outcome | gate | field`; a field that is not named may be any. `pack/*` stands for rules of a pack that all wait
+//! for the one fact, as all of `entrapment` wait to hear whether a motor moves the gate.
 
 mod removal;
 
@@ -158,15 +160,21 @@ fn cases() -> Vec<Case> {
 #[test]
 fn clean_gates_have_no_finding() {
     let bases = bases();
+    let mut wrong = Vec::new();
     for (name, base) in &bases {
         let review = review(base);
         let found: Vec<String> = found(&review).into_iter().map(|line| line.join(" | ")).collect();
-        assert!(found.is_empty(), "{name}:\n{}", found.join("\n"));
+        if !found.is_empty() {
+            wrong.push(format!("{name}:\n  {}", found.join("\n  ")));
+            continue;
+        }
         let action = review.action.map(gatewright::review::Action::words);
         assert_eq!(action, Some("no exceptions taken"), "{name}");
         let met: usize = review.gates.iter().map(|gate| gate.outcomes.met.len()).sum();
         assert!(met > 40, "{name}: {met} rules met");
     }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    assert!(bases.len() >= 10, "{} clean gates", bases.len());
 }
 
 #[test]
@@ -177,7 +185,11 @@ fn every_change_brings_the_findings_that_the_facts_call_for() {
         .filter_map(|case| {
             let found = found(&review(&case.submittal));
             let fits = |expected: &[String], found: &[String; 4]| {
-                expected.iter().zip(found).all(|(expected, found)| expected.is_empty() || expected == found)
+                let same = |(expected, found): (&String, &String)| match expected.strip_suffix('*') {
+                    Some(pack) => found.starts_with(pack),
+                    None => expected.is_empty() || expected == found,
+                };
+                expected.iter().zip(found).all(same)
             };
             let missed: Vec<String> = case
                 .expected
@@ -199,14 +211,16 @@ fn every_change_brings_the_findings_that_the_facts_call_for() {
 }
 
 /// Rules that no submittal can bring to an outcome, each with the reason.
-const CANNOT: &[(&str, &str, &str)] =
-    &[("paperwork/unstated-operation", "not met", "every choice of the field satisfies it")];
-
-/// Of the rules and outcomes, two a rule, how many no submittal of the corpus brings about yet; it may only shrink.
-const OWED: usize = 405;
+const CANNOT: &[(&str, &str, &str)] = &[
+    ("paperwork/unstated-operation", "not met", "every choice of the field satisfies it"),
+    ("paperwork/unstated-gate-standard", "not met", "every edition that is known satisfies it"),
+    ("posts/no-wind-basis", "not met", "every value that the fields take satisfies it"),
+    ("posts/no-soil-basis", "not met", "every value that the fields take satisfies it"),
+    ("leaf/live-load-not-stated", "not met", "its bound stands for any load: it asks whether one is stated"),
+];
 
 #[test]
-fn what_the_corpus_does_not_bring_about_only_shrinks() {
+fn every_rule_comes_out_not_met_and_not_shown_somewhere() {
     let expected: BTreeSet<(String, String)> =
         cases().iter().flat_map(|case| &case.expected).map(|line| (line[0].clone(), line[1].clone())).collect();
     let mut lacking = Vec::new();
@@ -218,5 +232,5 @@ fn what_the_corpus_does_not_bring_about_only_shrinks() {
             }
         }
     }
-    assert_eq!(lacking.len(), OWED, "not in the corpus:\n{}", lacking.join("\n"));
+    assert!(lacking.is_empty(), "not in the corpus:\n{}", lacking.join("\n"));
 }

@@ -1,6 +1,6 @@
-//! Taking any one fact away from the clean gate changes only rules that rest on it, and asks for it in one question.
+//! Taking any one fact away from a clean gate changes only rules that rest on it, and asks for it in one question.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use gatewright::review::SubmittalReview;
 use rayon::prelude::*;
@@ -49,6 +49,10 @@ fn otherwise(before: &SubmittalReview, after: &SubmittalReview) -> BTreeSet<Stri
     outcomes(before).symmetric_difference(&outcomes(after)).map(|(name, _)| name.clone()).collect()
 }
 
+fn conditions_text(rule: &gatewright::rule::Rule) -> String {
+    rule.when.iter().chain([&rule.require]).map(|condition| condition.text.as_str()).collect::<Vec<_>>().join(" ")
+}
+
 /// The fields that a rule reads, as findings name them.
 fn read_by(rule: &gatewright::rule::Rule) -> BTreeSet<String> {
     let vocabulary = &rules().vocabulary;
@@ -57,6 +61,9 @@ fn read_by(rule: &gatewright::rule::Rule) -> BTreeSet<String> {
         .flat_map(|condition| condition.checked.fields())
         .map(|field| vocabulary.path_of(field.record, field.field))
         .collect();
+    if conditions_text(rule).contains("review.stage") {
+        fields.insert("submittal.stage".to_owned());
+    }
     if let Some(group) = rule.group
         && let gatewright::rule::Over::List(list) = rules().groups[group].over
     {
@@ -65,36 +72,44 @@ fn read_by(rule: &gatewright::rule::Rule) -> BTreeSet<String> {
     fields
 }
 
+/// Clean gates that have little in common; the others differ from one of these in a fact or two.
+const UNLIKE: [&str; 6] = ["full", "manual", "external", "federal", "pair", "handed_over"];
+
 #[test]
 fn taking_a_fact_away_touches_only_what_rests_on_it_and_asks_once() {
     let bases = bases();
-    let base = &bases["full"];
-    let before = review(base);
     let mut all = Vec::new();
-    paths(base, "", &mut all);
-    // Without a readable format nothing is judged, and the mark names the gate in every finding.
-    all.retain(|path| !["format", "gates.0.mark"].contains(&path.as_str()));
+    for (name, base) in bases.iter().filter(|(name, _)| UNLIKE.contains(&name.as_str())) {
+        let mut of_base = Vec::new();
+        paths(base, "", &mut of_base);
+        // Without a readable format nothing is judged, and the mark names the gate in every finding.
+        of_base.retain(|path| !["format", "gates.0.mark"].contains(&path.as_str()));
+        assert!(of_base.len() > 150, "{name}: {} facts", of_base.len());
+        all.extend(of_base.into_iter().map(|path| (name, base, path)));
+    }
+    let clean: BTreeMap<&String, SubmittalReview> = bases.iter().map(|(name, base)| (name, review(base))).collect();
     let wrong: Vec<String> = all
         .par_iter()
-        .flat_map(|path| {
-            let mut without = base.clone();
+        .flat_map(|(name, base, path)| {
+            let before = &clean[name];
+            let mut without = (*base).clone();
             set(&mut without, path, &Value::Null);
             let after = review(&without);
             let field = field_of(path);
             let mut wrong = Vec::new();
-            for name in otherwise(&before, &after) {
-                let rule = rules().rules.iter().find(|rule| rule.facts.name == name).unwrap();
+            for changed in otherwise(before, &after) {
+                let rule = rules().rules.iter().find(|rule| rule.facts.name == changed).unwrap();
                 let read = read_by(rule);
                 let rests = read.iter().any(|read| *read == field || field.starts_with(&format!("{read}.")));
                 if !rests {
-                    wrong.push(format!("{path}: {name} changed and does not read it"));
+                    wrong.push(format!("{name}, {path}: {changed} changed and does not read it"));
                 }
             }
             let asked: Vec<&str> = after.questions.iter().map(|question| question.field.as_str()).collect();
             let about =
                 asked.iter().filter(|asked| **asked == field || field.starts_with(&format!("{asked}."))).count();
             if about > 1 {
-                wrong.push(format!("{path}: asked {about} times"));
+                wrong.push(format!("{name}, {path}: asked {about} times"));
             }
             // Another fact may be asked for only by rules that read this one: it would settle them as well.
             for question in after
@@ -102,11 +117,11 @@ fn taking_a_fact_away_touches_only_what_rests_on_it_and_asks_once() {
                 .iter()
                 .filter(|question| question.field != field && !field.starts_with(&format!("{}.", question.field)))
             {
-                for name in &question.rules {
-                    let rule = rules().rules.iter().find(|rule| rule.facts.name == *name).unwrap();
+                for asking in &question.rules {
+                    let rule = rules().rules.iter().find(|rule| rule.facts.name == *asking).unwrap();
                     let read = read_by(rule);
                     if !read.iter().any(|read| *read == field || field.starts_with(&format!("{read}."))) {
-                        wrong.push(format!("{path}: {name} asks for {}", question.field));
+                        wrong.push(format!("{name}, {path}: {asking} asks for {}", question.field));
                     }
                 }
             }
@@ -114,5 +129,4 @@ fn taking_a_fact_away_touches_only_what_rests_on_it_and_asks_once() {
         })
         .collect();
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
-    assert!(all.len() > 150, "{} facts", all.len());
 }
