@@ -170,6 +170,16 @@ impl Machine<'_> {
                 };
                 return self.look(if missing { stand_in } else { field }, blame);
             }
+            CheckedNode::Figure(figure) if figure.is_choice() => {
+                let chosen = self.chosen_root(figure).and_then(|root| self.read_from(&figure.roots[root]));
+                let seen = chosen.map(|field| self.seen(field));
+                if let Some(seen) = seen {
+                    blame.add(seen);
+                }
+                let step = self.step(node, seen);
+                blame.steps.push(step);
+                return;
+            }
             CheckedNode::Figure(figure) | CheckedNode::ShownFigure(figure) | CheckedNode::ValidFigure(figure) => {
                 for field in figure.roots.iter().filter_map(|root| self.read_from(root)) {
                     if !matches!(self.slot(field), Slot::Missing | Slot::Placeholder | Slot::Unreadable) {

@@ -10,7 +10,9 @@ use super::evaluate::{Machine, shown};
 use super::explain::Seen;
 use super::program::Program;
 use super::scope::{BinderId, FieldRef, GATE};
-use crate::figures::{Absent, InputKind, Known, Of, Outcome, Plan, Quick, RootValue, State, all, evaluate, quick};
+use crate::figures::{
+    Absent, InputKind, Known, Of, Outcome, Plan, Quick, RootValue, State, Work, all, chosen, evaluate, quick,
+};
 use crate::quantity::Quantity;
 use crate::submittal::Slot;
 use crate::vocabulary::{FieldId, Symbol};
@@ -49,6 +51,11 @@ impl FigureRef {
     /// Whether it may put an assumed value in place of a missing input.
     pub fn assumes(&self) -> bool {
         self.plan.roots.iter().any(|input| matches!(input.absent, Absent::Assume(..)))
+    }
+
+    /// Whether its value is always that of one of its fields.
+    pub fn is_choice(&self) -> bool {
+        matches!(self.plan.figure.work, Work::Chosen(_))
     }
 
     /// Every field that it may read.
@@ -146,13 +153,17 @@ impl<'a> Machine<'a> {
 
     /// What a figure comes to in the gate, and at the element, at hand.
     pub fn work_out(&self, figure: &FigureRef) -> Outcome {
-        let values: Vec<RootValue> = figure
-            .roots
-            .iter()
-            .zip(&figure.plan.roots)
-            .map(|(root, input)| self.root_value(root, input.kind))
-            .collect();
-        evaluate(&figure.plan, &values)
+        evaluate(&figure.plan, &self.root_values(figure))
+    }
+
+    /// The root of a figure that takes the value of one of its fields.
+    pub fn chosen_root(&self, figure: &FigureRef) -> Option<usize> {
+        figure.is_choice().then(|| chosen(&figure.plan, &self.root_values(figure))).flatten()
+    }
+
+    fn root_values(&self, figure: &FigureRef) -> Vec<RootValue> {
+        let roots = figure.roots.iter().zip(&figure.plan.roots);
+        roots.map(|(root, input)| self.root_value(root, input.kind)).collect()
     }
 
     /// Why the figure that an expression names does not hold here.

@@ -59,9 +59,6 @@ impl Figure {
     ///
     /// Where the function has no value there, or the figure is none of points.
     pub fn at(&self, inputs: &[Vec<f64>], constants: &[f64]) -> Result<f64, NoValue> {
-        let Work::Point(function) = self.work else {
-            return super::figure::not_valid("it is taken from other figures");
-        };
         let cells = inputs.concat();
         let mut first = 0;
         let mut at = Vec::with_capacity(inputs.len());
@@ -69,7 +66,26 @@ impl Figure {
             at.push(Cells { first, len: input.len() });
             first += input.len();
         }
-        function(&Point { cells: &cells, inputs: &at, constants })
+        self.value(&Point { cells: &cells, inputs: &at, constants })
+    }
+}
+
+/// The root whose value a figure takes, where it takes that of one of its fields.
+pub fn chosen(plan: &Plan, values: &[RootValue]) -> Option<usize> {
+    let (Work::Chosen(choose), Node::Point(node)) = (plan.figure.work, &plan.node) else { return None };
+    let operands = &node.steps.last()?.operands;
+    let (mut cells, mut inputs) = (Vec::new(), Vec::new());
+    for operand in operands {
+        let Operand::Root(root) = *operand else { return None };
+        let first = cells.len();
+        if let RootValue::Value(value) = &values[root] {
+            cells.push(value.lo);
+        }
+        inputs.push(Cells { first, len: cells.len() - first });
+    }
+    match operands.get(choose(&Point { cells: &cells, inputs: &inputs, constants: &[] }).ok()?) {
+        Some(Operand::Root(root)) => Some(*root),
+        _ => None,
     }
 }
 
@@ -318,10 +334,7 @@ fn not_finite() -> State {
 }
 
 fn run(step: &super::plan::Step, cells: &[f64], inputs: &[Cells]) -> Result<f64, NoValue> {
-    let Work::Point(function) = step.figure.work else {
-        return super::figure::not_valid("it is taken from other figures");
-    };
-    function(&Point { cells, inputs, constants: &step.constants })
+    step.figure.value(&Point { cells, inputs, constants: &step.constants })
 }
 
 /// A root as its cells were laid out.

@@ -143,6 +143,8 @@ pub enum NoValue {
 pub enum Work {
     /// A function of single values.
     Point(fn(&Point<'_>) -> Result<f64, NoValue>),
+    /// One of its inputs, each a field: the function says which by its number. Reports then show that field itself.
+    Chosen(fn(&Point<'_>) -> Result<usize, NoValue>),
     /// The largest of other figures.
     Largest(&'static [&'static Figure]),
     /// The smallest of other figures.
@@ -177,6 +179,19 @@ pub struct Figure {
     pub validity: &'static str,
     /// How it is worked out.
     pub work: Work,
+}
+
+impl Figure {
+    /// The value at a point, where the figure is a function of points.
+    pub(super) fn value(&self, point: &Point<'_>) -> Result<f64, NoValue> {
+        match self.work {
+            Work::Point(function) => function(point),
+            Work::Chosen(choose) => choose(point).map(|input| point.number(input)),
+            Work::Largest(_) | Work::Smallest(_) | Work::Magnitude(_) | Work::Claimed(..) => {
+                not_valid("it is taken from other figures")
+            }
+        }
+    }
 }
 
 /// An error that says why a figure does not hold.

@@ -3,12 +3,15 @@
 //! Lengths count from the opening edge on the fulcrum side. Both carriages stay on the track over the whole travel where
 //! the two end positions allow it; a scan of 4,001 positions confirmed the closed forms.
 
-use super::figure::{Figure, Input, Of, Work, not_valid};
+use super::figure::{Figure, Input, InputKind, NoValue, Of, Work, not_valid};
 use super::inputs::{
     CARRIAGE, CHORD_DEPTH, COUNTERBALANCE, LEAF_HEIGHT, LEAF_LENGTH as LENGTH, OPENING, OVERLAP, RECESS, SETBACK,
     SPACING,
 };
-use crate::quantity::{Dimension, QuantityKind::Length};
+use crate::quantity::{
+    Dimension,
+    QuantityKind::{Count, Length},
+};
 
 const PASSAGE: Input = Input::of("opening", Length, "clear opening between the posts", &["gate.opening"]);
 const TAIL_MARGIN: Input =
@@ -37,6 +40,33 @@ const PLAIN: Figure = Figure {
     source: SOURCE,
     validity: NOWHERE,
     work: Work::Point(|_| not_valid("it has no formula")),
+};
+
+/// What one leaf covers of the opening.
+pub static COVERED_OPENING: Figure = Figure {
+    name: "covered_opening",
+    title: "clear opening that one leaf covers",
+    inputs: &[
+        Input::of("span", Length, "part of the opening that this leaf covers", &["gate.span"]).optional(),
+        Input::of("opening", Length, "clear opening between the posts", &["gate.opening"]).optional(),
+        Input::any("pair_with", InputKind::Stated, "the other leaf of a pair", &["gate.pair_with"]).optional(),
+        Input::of("leaves", Count, "leaves alike that meet", &["gate.leaves"]).optional().one_value(),
+    ],
+    formula: "span; without one the opening, unless pair_with or two leaves make it a pair",
+    source: "the declared dimensions",
+    work: Work::Chosen(|point| {
+        const SPAN: usize = 0;
+        const WHOLE: usize = 1;
+        let is_pair = point.given(2).is_some() || point.given(3).is_some_and(|leaves| leaves > 1.0);
+        match (point.given(SPAN), point.given(WHOLE)) {
+            (Some(_), _) => Ok(SPAN),
+            // A leaf of a pair is never reckoned with the whole opening.
+            (None, _) if is_pair => Err(NoValue::Lacking(&["span"])),
+            (None, Some(_)) => Ok(WHOLE),
+            (None, None) => Err(NoValue::Lacking(&["opening"])),
+        }
+    }),
+    ..PLAIN
 };
 
 /// Overall length of the leaf.
@@ -282,7 +312,8 @@ pub static CHORD_DISTANCE: Figure = Figure {
 };
 
 /// Every figure of this subject.
-pub static ALL: [&Figure; 17] = [
+pub static ALL: [&Figure; 18] = [
+    &COVERED_OPENING,
     &CHORD_DISTANCE,
     &LEAF_LENGTH,
     &COUNTERBALANCE_RATIO,

@@ -4,9 +4,8 @@ use super::figure::{Input, InputKind};
 use super::{geometry, weight};
 use crate::quantity::QuantityKind::{Area, Force, Length, LineLoad, Pressure, Ratio, Speed, Weight};
 
-/// One leaf of a pair covers its span, any other the opening.
 pub(super) const OPENING: Input =
-    Input::of("opening", Length, "clear opening that the leaf covers", &["gate.span", "gate.opening"]);
+    Input::figure("opening", Length, "clear opening that the leaf covers", &geometry::COVERED_OPENING);
 pub(super) const OVERLAP: Input =
     Input::of("latch_overlap", Length, "leaf past the opening at the latch side, closed", &["gate.leaf.latch_overlap"]);
 pub(super) const COUNTERBALANCE: Input =

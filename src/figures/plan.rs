@@ -111,7 +111,7 @@ fn node(figure: &'static Figure, roots: &mut Vec<&'static Input>, given: &dyn Fn
             let parts = parts(figures);
             Node::Claimed { root: root(cases, roots), parts }
         }
-        Work::Point(_) => {
+        Work::Point(_) | Work::Chosen(_) => {
             let mut point = PointNode { steps: Vec::new(), derived: Vec::new(), roots: Vec::new() };
             step(figure, &mut point, roots, given);
             Node::Point(point)
@@ -134,7 +134,7 @@ fn step(
         operands.push(match input.source {
             Source::Figure(other) if !given(input) => {
                 let operand = match other.work {
-                    Work::Point(_) => Operand::Step(step(other, point, roots, &|_| false)),
+                    Work::Point(_) | Work::Chosen(_) => Operand::Step(step(other, point, roots, &|_| false)),
                     _ => Operand::Derived(derived(other, input.over, point, roots)),
                 };
                 if input.over == Over::OneValue {

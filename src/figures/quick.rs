@@ -4,7 +4,7 @@
 //! judged by this; where a range or a limit comes in, `evaluate` takes over, and reports use it always.
 
 use super::evaluate::RootValue;
-use super::figure::{Absent, NoValue, Of, Work};
+use super::figure::{Absent, NoValue, Of};
 use super::plan::{Node, Operand, Plan, PointNode};
 use super::point::{Cells, Point};
 
@@ -110,8 +110,7 @@ fn work_out(plan: &Plan, node: &PointNode, number: usize, known: &mut dyn Known)
         }
         inputs.push(Cells { first, len: cells.len() - first });
     }
-    let Work::Point(function) = step.figure.work else { return Quick::Long };
-    match function(&Point { cells: &cells, inputs: &inputs, constants: &step.constants }) {
+    match step.figure.value(&Point { cells: &cells, inputs: &inputs, constants: &step.constants }) {
         Ok(value) if value.is_finite() => Quick::Value(value),
         Err(NoValue::Lacking(_)) => Quick::Lacking,
         _ => Quick::Long,

@@ -315,7 +315,9 @@ impl<'a> Judge<'a> {
             machine: &self.machine,
             printer: self.printer,
         };
-        figures.iter().map(|figure| self.printer.working(&working.of_rule(figure))).collect()
+        // A figure that is one of its fields has no working: the field is shown.
+        let worked = figures.iter().filter(|figure| !figure.is_choice());
+        worked.map(|figure| self.printer.working(&working.of_rule(figure))).collect()
     }
 
     fn not_shown(&mut self, rule: &Rule, element: Option<String>, waiting: Waiting) {

@@ -89,7 +89,11 @@ impl<'a> Printer<'a> {
         let mut because: Vec<(String, String)> = Vec::new();
         for step in steps {
             let expression = text.get(step.span.clone()).unwrap_or_default();
-            let expression = expression.split_whitespace().collect::<Vec<_>>().join(" ");
+            let expression = match step.field {
+                // A figure that takes the value of a field: the field says more.
+                Some(field) if expression.starts_with("figure.") => self.site.path(field),
+                _ => expression.split_whitespace().collect::<Vec<_>>().join(" "),
+            };
             let value = match (&step.value, &step.ty) {
                 (Value::Number(number), Type::Number(dimension)) if step.field.is_none() => {
                     self.computed(*number, *dimension, 0)

@@ -80,7 +80,7 @@ impl Working<'_, '_> {
     fn inputs(&self, element: Option<Element>, read: &FigureRef, outcome: &Outcome) -> Vec<WorkedInput> {
         let figure = read.plan.figure;
         let parts: Vec<&'static Figure> = match figure.work {
-            Work::Point(_) => Vec::new(),
+            Work::Point(_) | Work::Chosen(_) => Vec::new(),
             Work::Largest(parts) | Work::Smallest(parts) | Work::Claimed(_, parts) => parts.to_vec(),
             Work::Magnitude(part) => vec![part],
         };
@@ -110,6 +110,9 @@ impl Working<'_, '_> {
 
     fn value_of(&self, figure: &'static Figure, element: Option<Element>) -> Option<String> {
         let read = self.resolve(figure, element)?;
+        if let Some(root) = self.machine.chosen_root(&read) {
+            return self.machine.read_from(&read.roots[root]).and_then(|field| self.written(field, &read, root));
+        }
         match self.machine.work_out(&read).state {
             State::Computed(value) => Some(self.printer.computed(value, figure.output, 1)),
             _ => None,

@@ -248,7 +248,7 @@ fn one_value(figure: &Figure, root: &Input) -> bool {
         refused && same(input, root) || under
     });
     own || match figure.work {
-        Work::Point(_) => false,
+        Work::Point(_) | Work::Chosen(_) => false,
         Work::Largest(parts) | Work::Smallest(parts) | Work::Claimed(_, parts) => {
             parts.iter().any(|part| one_value(part, root))
         }
