@@ -284,13 +284,9 @@ impl Run<'_> {
             let names = names.join(", ");
             return State::NotValid(format!("it rests on {} ranges ({names}); state single values", ranged.len()));
         }
-        if ranged.is_empty() {
-            // The one point was worked out above.
-            let values = &cells[own..own + node.steps.len()];
-            return match values.last() {
-                Some(value) if values.iter().all(|value| value.is_finite()) => State::Computed(Quantity::point(*value)),
-                _ => not_finite(),
-            };
+        let values = &cells[own..own + node.steps.len()];
+        if values.iter().any(|value| !value.is_finite()) {
+            return not_finite();
         }
         let of_steps: Vec<&[Cells]> =
             steps.into_iter().flatten().map(|at| &inputs[at.first..at.first + at.len]).collect();
@@ -298,21 +294,33 @@ impl Run<'_> {
     }
 }
 
-/// The range of the last step over every combination of the places of the ranged cells.
+/// The range of the last step over every combination of the places of the ranged cells. The cells hold the first one,
+/// worked out.
 fn over_corners(node: &PointNode, inputs: &[&[Cells]], mut cells: Vec<f64>, own: usize, ranged: &[Ranged]) -> State {
     let last = own + node.steps.len() - 1;
-    let (mut lo, mut hi) = (f64::INFINITY, f64::NEG_INFINITY);
+    let (mut lo, mut hi) = (cells[last], cells[last]);
     let mut at = vec![0; ranged.len()];
-    loop {
-        for (ranged, place) in ranged.iter().zip(&at) {
+    // What differs from the combination before; the rest stands.
+    let mut moved = vec![false; cells.len()];
+    // The next combination, counting like an odometer.
+    while let Some(wheel) = (0..at.len()).find(|wheel| at[*wheel] + 1 < ranged[*wheel].places.len()) {
+        at[wheel] += 1;
+        at[..wheel].fill(0);
+        moved.fill(false);
+        for (ranged, place) in ranged.iter().zip(&at).take(wheel + 1) {
             cells[ranged.cell] = ranged.places[*place];
+            moved[ranged.cell] = true;
         }
         for (number, step) in node.steps.iter().enumerate() {
+            if !inputs[number].iter().any(|at| moved[at.first..at.first + at.len].contains(&true)) {
+                continue;
+            }
             match run(step, &cells, inputs[number]) {
-                Ok(value) if !value.is_finite() => {
-                    return not_finite();
+                Ok(value) if !value.is_finite() => return not_finite(),
+                Ok(value) => {
+                    cells[own + number] = value;
+                    moved[own + number] = true;
                 }
-                Ok(value) => cells[own + number] = value,
                 Err(NoValue::NotValid(reason)) => return State::NotValid(reason),
                 Err(NoValue::Lacking(names)) => {
                     return State::NotValid(format!("{} would be needed somewhere in the range", names.join(", ")));
@@ -321,10 +329,6 @@ fn over_corners(node: &PointNode, inputs: &[&[Cells]], mut cells: Vec<f64>, own:
         }
         lo = lo.min(cells[last]);
         hi = hi.max(cells[last]);
-        // The next combination, counting like an odometer.
-        let Some(wheel) = (0..at.len()).find(|wheel| at[*wheel] + 1 < ranged[*wheel].places.len()) else { break };
-        at[wheel] += 1;
-        at[..wheel].fill(0);
     }
     State::Computed(Quantity::range(lo, hi))
 }
