@@ -3,7 +3,7 @@
 //! Called by the rule loader once per expression; the program grows, and an operation that is there already is used
 //! again.
 
-use super::ast::{Arithmetic, Comparison, Function};
+use super::ast::{Arithmetic, Comparison, Function, ListFunction};
 use super::checked::{Checked, CheckedNode};
 use super::figure::FigureRef;
 use super::program::{Absent, Op, OpId, Operands, Over, Program};
@@ -172,9 +172,20 @@ impl Program {
         let home = self.home(op);
         self.ops.push(op);
         self.homes.push(home);
+        self.truths.push(self.is_truth(op));
         self.blocks[home as usize].push(id);
         self.known.insert(op, id);
         id
+    }
+
+    fn is_truth(&self, op: Op) -> bool {
+        match op {
+            Op::Truth(_) | Op::Shown(_) | Op::ShownFigure(_) | Op::ValidFigure(_) | Op::Not(_) | Op::And(_) => true,
+            Op::Or(_) | Op::Less(..) | Op::AtMost(..) | Op::Same(..) | Op::OneOf(..) | Op::InList(..) => true,
+            Op::Agree(..) | Op::Field(_, Absent::Truth) | Op::List(ListFunction::Any | ListFunction::All, _) => true,
+            Op::Given(_, value, _) => self.truths[value.0 as usize],
+            _ => false,
+        }
     }
 
     /// The deepest binder that an operation depends on.

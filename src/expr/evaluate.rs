@@ -6,6 +6,7 @@
 //! What no rule needs here is never worked out: the requirement of a rule that does not apply, the rest of an `and` that
 //! is false already.
 
+use super::ast::ListFunction;
 use super::compare;
 use super::figure::{Came, Kept};
 use super::program::{Absent, Op, OpId, Operands, Program};
@@ -40,6 +41,7 @@ pub struct Machine<'a> {
     /// The stage of the review, as a choice.
     pub stage: Symbol,
     cells: Vec<Cell>,
+    truths: Vec<TruthCell>,
     stands: Vec<Stand>,
     /// The last turn that was given out; those of new cells are zero, which none is given.
     last_turn: u32,
@@ -51,6 +53,13 @@ pub struct Machine<'a> {
 struct Cell {
     turn: u32,
     value: Value,
+}
+
+/// The same for an operation that gives a truth; the value of its `Cell` is not used.
+#[derive(Debug, Clone, Copy)]
+struct TruthCell {
+    turn: u32,
+    truth: Truth,
 }
 
 /// What a binder stands at, and since which turn.
@@ -69,6 +78,7 @@ impl<'a> Machine<'a> {
             records,
             stage,
             cells: vec![Cell { turn: 0, value: Value::NotApplicable }; program.ops.len()],
+            truths: vec![TruthCell { turn: 0, truth: Truth::NOT_APPLICABLE }; program.ops.len()],
             stands: vec![Stand { at: StandsAt::Record(0), turn: 1 }; program.blocks.len()],
             last_turn: 1,
             kept: Kept::of(program),
@@ -94,6 +104,9 @@ impl<'a> Machine<'a> {
     /// The value of an operation at the places where its binders stand.
     pub fn value(&mut self, id: OpId) -> Value {
         let at = id.0 as usize;
+        if self.program.truths[at] {
+            return as_value(self.truth(id));
+        }
         let turn = self.stands[self.program.homes[at] as usize].turn;
         let cell = &self.cells[at];
         if cell.turn == turn {
@@ -104,9 +117,21 @@ impl<'a> Machine<'a> {
         value
     }
 
-    /// The truth of an operation at the places where its binders stand.
+    /// The truth of an operation at the places where its binders stand; of one that gives none, not applicable (the
+    /// checker lets no such use through).
     pub fn truth(&mut self, id: OpId) -> Truth {
-        self.value(id).truth()
+        let at = id.0 as usize;
+        if !self.program.truths[at] {
+            return Truth::NOT_APPLICABLE;
+        }
+        let turn = self.stands[self.program.homes[at] as usize].turn;
+        let cell = self.truths[at];
+        if cell.turn == turn {
+            return cell.truth;
+        }
+        let truth = self.judge(self.program.ops[at]);
+        self.truths[at] = TruthCell { turn, truth };
+        truth
     }
 
     /// The record that a binder stands at; the document where it stands at a choice.
@@ -159,10 +184,10 @@ impl<'a> Machine<'a> {
         }
     }
 
+    /// The value of an operation that gives no truth.
     fn evaluate(&mut self, op: Op) -> Value {
         match op {
             Op::Number(index) => Value::Number(self.program.numbers[index as usize]),
-            Op::Truth(truth) => as_value(truth),
             Op::Choice(symbol) => Value::Choice(Some(symbol)),
             Op::Text(index) => Value::Text(Some(TextAt::Constant(index))),
             Op::Stage => Value::Choice(Some(self.stage)),
@@ -172,31 +197,14 @@ impl<'a> Machine<'a> {
                 StandsAt::Record(_) => Value::NotApplicable,
             },
             Op::Field(field, absent) => load(self.slot(field), absent),
-            Op::Shown(field) => Value::Truth(shown(self.slot(field))),
             Op::Figure(index) => Value::Number(match self.figure(index) {
                 Came::Computed(value) | Came::Bounded(value) => value,
                 Came::Lacking | Came::NotValid => Quantity::unknown(),
             }),
-            Op::ShownFigure(index) => {
-                Value::Truth(Truth::known(matches!(self.figure(index), Came::Computed(_) | Came::NotValid)))
+            Op::Given(field, value, stand_in) => {
+                let id = self.given(field, value, stand_in);
+                self.value(id)
             }
-            Op::ValidFigure(index) => Value::Truth(match self.figure(index) {
-                Came::Computed(_) | Came::Bounded(_) => Truth::TRUE,
-                Came::NotValid => Truth::FALSE,
-                Came::Lacking => Truth::FALSE_OR_TRUE,
-            }),
-            Op::Given(field, value, stand_in) => match self.slot(field) {
-                Slot::Missing | Slot::Placeholder => self.value(stand_in),
-                _ => self.value(value),
-            },
-            Op::Not(a) => as_value(self.truth(a).not()),
-            Op::And(operands) => self.fold(operands, Truth::and, Truth::FALSE),
-            Op::Or(operands) => self.fold(operands, Truth::or, Truth::TRUE),
-            Op::Less(a, b) => self.compare(a, b, compare::less),
-            Op::AtMost(a, b) => self.compare(a, b, compare::at_most),
-            Op::Same(a, b) => self.same(a, b),
-            Op::OneOf(value, set) => self.one_of(value, set),
-            Op::InList(value, list) => self.in_list(value, list),
             Op::Add(a, b) => self.numbers(a, b, |a, b| Some(a.plus(b))),
             Op::Subtract(a, b) => self.numbers(a, b, |a, b| Some(a.minus(b))),
             Op::Multiply(a, b) => self.numbers(a, b, |a, b| Some(a.times(b))),
@@ -205,17 +213,57 @@ impl<'a> Machine<'a> {
             Op::Max(a, b) => self.numbers(a, b, |a, b| Some(a.max(b))),
             Op::Negate(a) => self.numbers(a, a, |a, _| Some(a.negated())),
             Op::Abs(a) => self.numbers(a, a, |a, _| Some(a.abs())),
-            Op::Agree(a, b, t) => match (self.value(a), self.value(b), self.value(t)) {
-                (Value::Number(a), Value::Number(b), Value::Number(t)) => Value::Truth(compare::agree(a, b, t)),
-                _ => Value::NotApplicable,
-            },
             Op::Table(table, key) => look_up(&self.program.tables[table as usize], self.value(key)),
-            Op::List(function, over) => self.list(function, over),
+            Op::List(function, over) => self.list(over, |machine| machine.number_over(function, over)),
+            _ => as_value(self.judge(op)),
+        }
+    }
+
+    /// The truth of an operation that gives one.
+    fn judge(&mut self, op: Op) -> Truth {
+        match op {
+            Op::Truth(truth) => truth,
+            Op::Field(field, absent) => load(self.slot(field), absent).truth(),
+            Op::Shown(field) => shown(self.slot(field)),
+            Op::ShownFigure(index) => Truth::known(matches!(self.figure(index), Came::Computed(_) | Came::NotValid)),
+            Op::ValidFigure(index) => match self.figure(index) {
+                Came::Computed(_) | Came::Bounded(_) => Truth::TRUE,
+                Came::NotValid => Truth::FALSE,
+                Came::Lacking => Truth::FALSE_OR_TRUE,
+            },
+            Op::Given(field, value, stand_in) => {
+                let id = self.given(field, value, stand_in);
+                self.truth(id)
+            }
+            Op::Not(a) => self.truth(a).not(),
+            Op::And(operands) => self.fold(operands, Truth::and, Truth::FALSE),
+            Op::Or(operands) => self.fold(operands, Truth::or, Truth::TRUE),
+            Op::Less(a, b) => self.compare(a, b, compare::less),
+            Op::AtMost(a, b) => self.compare(a, b, compare::at_most),
+            Op::Same(a, b) => self.same(a, b),
+            Op::OneOf(value, set) => self.one_of(value, set),
+            Op::InList(value, list) => self.in_list(value, list),
+            Op::Agree(a, b, t) => match (self.value(a), self.value(b), self.value(t)) {
+                (Value::Number(a), Value::Number(b), Value::Number(t)) => compare::agree(a, b, t),
+                _ => Truth::NOT_APPLICABLE,
+            },
+            Op::List(function, over) => {
+                self.list(over, |machine| machine.any_or_all(over, function == ListFunction::All))
+            }
+            _ => Truth::NOT_APPLICABLE,
+        }
+    }
+
+    /// The operation that stands for a field that may be missing.
+    fn given(&self, field: FieldRef, value: OpId, stand_in: OpId) -> OpId {
+        match self.slot(field) {
+            Slot::Missing | Slot::Placeholder => stand_in,
+            _ => value,
         }
     }
 
     /// Joins truths until one decides.
-    fn fold(&mut self, operands: Operands, join: fn(Truth, Truth) -> Truth, decides: Truth) -> Value {
+    fn fold(&mut self, operands: Operands, join: fn(Truth, Truth) -> Truth, decides: Truth) -> Truth {
         let program = self.program;
         let mut joined = Truth::NOT_APPLICABLE;
         for part in program.operands_of(operands) {
@@ -224,13 +272,13 @@ impl<'a> Machine<'a> {
                 break;
             }
         }
-        as_value(joined)
+        joined
     }
 
-    fn compare(&mut self, a: OpId, b: OpId, compare: fn(Quantity, Quantity) -> Truth) -> Value {
+    fn compare(&mut self, a: OpId, b: OpId, compare: fn(Quantity, Quantity) -> Truth) -> Truth {
         match (self.value(a), self.value(b)) {
-            (Value::Number(a), Value::Number(b)) => Value::Truth(compare(a, b)),
-            _ => Value::NotApplicable,
+            (Value::Number(a), Value::Number(b)) => compare(a, b),
+            _ => Truth::NOT_APPLICABLE,
         }
     }
 
@@ -241,36 +289,35 @@ impl<'a> Machine<'a> {
         }
     }
 
-    fn same(&mut self, a: OpId, b: OpId) -> Value {
-        let truth = match (self.value(a), self.value(b)) {
+    fn same(&mut self, a: OpId, b: OpId) -> Truth {
+        match (self.value(a), self.value(b)) {
             (Value::Number(a), Value::Number(b)) => compare::same(a, b),
             (Value::Choice(Some(a)), Value::Choice(Some(b))) => Truth::known(a == b),
             (Value::Text(Some(a)), Value::Text(Some(b))) => Truth::known(same_text(self.text(a), self.text(b))),
             (Value::Choice(_), Value::Choice(_)) | (Value::Text(_), Value::Text(_)) => Truth::FALSE_OR_TRUE,
-            _ => return Value::NotApplicable,
-        };
-        Value::Truth(truth)
+            _ => Truth::NOT_APPLICABLE,
+        }
     }
 
-    fn one_of(&mut self, value: OpId, set: Operands) -> Value {
-        let mut found = Truth::NOT_APPLICABLE;
+    fn one_of(&mut self, value: OpId, set: Operands) -> Truth {
         let program = self.program;
+        let mut found = Truth::NOT_APPLICABLE;
         for other in program.operands_of(set) {
-            found = found.or(self.same(value, *other).truth());
+            found = found.or(self.same(value, *other));
             if found.is_true() {
                 break;
             }
         }
-        as_value(found)
+        found
     }
 
-    fn in_list(&mut self, value: OpId, list: FieldRef) -> Value {
+    fn in_list(&mut self, value: OpId, list: FieldRef) -> Truth {
         let value = self.value(value);
         if value == Value::NotApplicable {
-            return Value::NotApplicable;
+            return Truth::NOT_APPLICABLE;
         }
-        let truth = match (self.slot(list), value) {
-            (Slot::NotApplicable, _) => return Value::NotApplicable,
+        match (self.slot(list), value) {
+            (Slot::NotApplicable, _) => Truth::NOT_APPLICABLE,
             (Slot::Choices { len: 0, .. } | Slot::Texts { len: 0, .. }, _) => Truth::FALSE,
             (Slot::Choices { first, len }, Value::Choice(Some(symbol))) => {
                 let listed = &self.records.choices[*first as usize..(*first + *len) as usize];
@@ -282,8 +329,7 @@ impl<'a> Machine<'a> {
                 Truth::known(listed.iter().any(|node| same_text(self.tree.text(*node).unwrap_or_default(), text)))
             }
             _ => Truth::FALSE_OR_TRUE,
-        };
-        Value::Truth(truth)
+        }
     }
 }
 

@@ -5,7 +5,7 @@
 //! left out where it is false or does not apply.
 
 use super::ast::ListFunction;
-use super::evaluate::{Machine, as_value, same_text};
+use super::evaluate::{Machine, same_text};
 use super::program::Over;
 use super::truth::Truth;
 use super::value::Value;
@@ -36,24 +36,24 @@ impl<'a> Machine<'a> {
         over.filter.map_or(Truth::TRUE, |filter| self.truth(filter))
     }
 
-    /// A function over a list.
-    pub(super) fn list(&mut self, function: ListFunction, over: Over) -> Value {
-        // Someone may be standing in this very list and have asked for a value that looks through all of it.
+    /// Runs a function over a list and stands again where it stood: someone may be standing in this very list and have
+    /// asked for a value that looks through all of it.
+    pub(super) fn list<T>(&mut self, over: Over, function: impl FnOnce(&mut Self) -> T) -> T {
         let before = self.stand_of(over.bound);
-        let value = self.over_list(function, over);
+        let value = function(self);
         self.stand_again(over.bound, before);
         value
     }
 
-    fn over_list(&mut self, function: ListFunction, over: Over) -> Value {
+    /// A function over a list that gives a number.
+    pub(super) fn number_over(&mut self, function: ListFunction, over: Over) -> Value {
         match function {
             ListFunction::Count => self.count(over),
-            ListFunction::Any => self.any_or_all(over, false),
-            ListFunction::All => self.any_or_all(over, true),
             ListFunction::Sum => self.sum(over),
             ListFunction::Min => self.extreme(over, Quantity::min),
             ListFunction::Max => self.extreme(over, Quantity::max),
             ListFunction::Distinct => self.distinct(over),
+            ListFunction::Any | ListFunction::All => Value::NotApplicable,
         }
     }
 
@@ -79,10 +79,10 @@ impl<'a> Machine<'a> {
         Value::Number(counted(certain, open, unknown))
     }
 
-    fn any_or_all(&mut self, over: Over, all: bool) -> Value {
+    pub(super) fn any_or_all(&mut self, over: Over, all: bool) -> Truth {
         let (list, len) = match self.elements(over) {
-            (_, Elements::NotApplicable) => return Value::NotApplicable,
-            (_, Elements::Missing) => return Value::Truth(Truth::UNKNOWN),
+            (_, Elements::NotApplicable) => return Truth::NOT_APPLICABLE,
+            (_, Elements::Missing) => return Truth::UNKNOWN,
             (list, Elements::Listed(len)) => (list, len),
         };
         let mut result = Truth::known(all);
@@ -97,14 +97,13 @@ impl<'a> Machine<'a> {
             if filter.is_not_applicable() || filter.is_false() {
                 continue;
             }
-            let holds = match over.body.map(|body| self.value(body)) {
-                Some(Value::NotApplicable) => continue,
-                Some(body) => body.truth(),
-                None => Truth::TRUE,
-            };
+            let holds = over.body.map_or(Truth::TRUE, |body| self.truth(body));
+            if holds.is_not_applicable() {
+                continue;
+            }
             result = if all { result.and(filter.not().or(holds)) } else { result.or(filter.and(holds)) };
         }
-        as_value(result)
+        result
     }
 
     /// The bodies of the elements that count, each with whether it is certain to count.

@@ -146,6 +146,8 @@ pub struct Program {
     /// Tables of all packs.
     pub tables: Vec<Table>,
     pub(super) homes: Vec<BinderId>,
+    /// Whether an operation gives a truth.
+    pub(super) truths: Vec<bool>,
     pub(super) known: HashMap<Op, OpId>,
     pub(super) known_numbers: HashMap<[u64; 2], u32>,
     pub(super) known_operands: HashMap<Vec<OpId>, Operands>,
