@@ -54,7 +54,7 @@ impl Machine<'_> {
     /// The values that a condition assumed in place of missing fields.
     pub fn assumed(&mut self, condition: &Checked) -> Vec<Assumed> {
         let mut found = Vec::new();
-        self.visit(condition, &mut |machine, node| {
+        self.visit(condition, &Checked::assumes, &mut |machine, node| {
             if let CheckedNode::Figure(figure) = &node.node {
                 found.extend(machine.assumed_by(figure, node));
             }
@@ -92,7 +92,7 @@ impl Machine<'_> {
     /// The fields of a condition that are stated not applicable.
     pub fn not_applicable(&mut self, condition: &Checked) -> Vec<Seen> {
         let mut found = Vec::new();
-        self.visit(condition, &mut |machine, node| {
+        self.visit(condition, &|_| true, &mut |machine, node| {
             let field = match &node.node {
                 CheckedNode::Field(field) => *field,
                 CheckedNode::List { list, .. } | CheckedNode::InList { list, .. } => *list,
@@ -106,20 +106,28 @@ impl Machine<'_> {
         found
     }
 
-    /// Visits every part, in every element of a list.
-    fn visit(&mut self, node: &Checked, visitor: &mut impl FnMut(&mut Self, &Checked)) {
+    /// Visits every part; of a list function that `worth` takes, in every element.
+    fn visit(
+        &mut self,
+        node: &Checked,
+        worth: &impl Fn(&Checked) -> bool,
+        visitor: &mut impl FnMut(&mut Self, &Checked),
+    ) {
         visitor(self, node);
         if let CheckedNode::List { list, bound, .. } = &node.node {
+            if !worth(node) {
+                return;
+            }
             for element in self.elements_of(*list).unwrap_or_default() {
                 self.stand_at(*bound, element);
                 for part in node.parts() {
-                    self.visit(part, visitor);
+                    self.visit(part, worth, visitor);
                 }
             }
             return;
         }
         for part in node.parts() {
-            self.visit(part, visitor);
+            self.visit(part, worth, visitor);
         }
     }
 

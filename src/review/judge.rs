@@ -80,13 +80,6 @@ struct Judge<'a> {
     gate: Option<usize>,
 }
 
-/// What one rule came to at one element.
-struct Verdict {
-    outcome: Outcome,
-    /// Label of the element in findings.
-    element: Option<String>,
-}
-
 impl<'a> Judge<'a> {
     fn gate(&mut self, record: RecordIndex, wanted: &dyn Fn(usize) -> bool) {
         let reviewed = self.site.is_reviewed(record);
@@ -116,17 +109,15 @@ impl<'a> Judge<'a> {
     fn run(&mut self, per_gate: bool, wanted: &dyn Fn(usize) -> bool) {
         let rules = self.rules;
         let of_group = |group: Option<usize>| {
-            rules.rules.iter().enumerate().filter(move |(_, rule)| rule.per_gate == per_gate && rule.group == group)
+            let members = rules.members(group, per_gate).iter().copied();
+            members.filter(|index| wanted(*index)).map(|index| &rules.rules[index])
         };
-        for (index, rule) in of_group(None) {
-            if wanted(index) {
-                let verdict = self.verdict(rule, None);
-                self.record(rule, verdict.outcome);
-            }
+        for rule in of_group(None) {
+            let outcome = self.verdict(rule, None);
+            self.record(rule, outcome);
         }
         for (group_index, group) in rules.groups.iter().enumerate() {
-            let members: Vec<&Rule> =
-                of_group(Some(group_index)).filter(|(index, _)| wanted(*index)).map(|(_, rule)| rule).collect();
+            let members: Vec<&Rule> = of_group(Some(group_index)).collect();
             if members.is_empty() {
                 continue;
             }
@@ -172,8 +163,7 @@ impl<'a> Judge<'a> {
 
     fn judge_members(&mut self, members: &[&Rule], outcomes: &mut [Outcome], element: &str) {
         for (rule, outcome) in members.iter().zip(outcomes) {
-            let verdict = self.verdict(rule, Some(element.to_owned()));
-            *outcome = worse(*outcome, verdict.outcome);
+            *outcome = worse(*outcome, self.verdict(rule, Some(element)));
         }
     }
 
@@ -209,17 +199,20 @@ impl<'a> Judge<'a> {
         Outcome::NotShown
     }
 
-    fn verdict(&mut self, rule: &Rule, element: Option<String>) -> Verdict {
+    /// What a rule comes to at the element at hand, whose label in findings is `element`.
+    fn verdict(&mut self, rule: &Rule, element: Option<&str>) -> Outcome {
         let when = if rule.when.is_empty() { Truth::TRUE } else { self.machine.truth(rule.when_op) };
+        if when.is_false() {
+            return Outcome::DoesNotApply;
+        }
         let require = self.machine.truth(rule.require.checked.op);
         let outcome = outcome(when, require);
-        let verdict = Verdict { outcome, element };
         match outcome {
             Outcome::Met => self.met(rule),
-            Outcome::NotMet => self.not_met(rule, &verdict),
+            Outcome::NotMet => self.not_met(rule, element.map(str::to_owned)),
             Outcome::NotShown => {
                 let waiting = self.waiting(rule, when);
-                self.not_shown(rule, verdict.element.clone(), waiting);
+                self.not_shown(rule, element.map(str::to_owned), waiting);
             }
             Outcome::DoesNotApply => {
                 if rule.facts.weight == Weight::Hazard && (when.is_not_applicable() || require.is_not_applicable()) {
@@ -231,7 +224,7 @@ impl<'a> Judge<'a> {
                 }
             }
         }
-        verdict
+        outcome
     }
 
     /// What an open outcome waits for: while it is open whether the rule applies, only that is asked.
@@ -270,7 +263,7 @@ impl<'a> Judge<'a> {
         }
     }
 
-    fn not_met(&mut self, rule: &Rule, verdict: &Verdict) {
+    fn not_met(&mut self, rule: &Rule, element: Option<String>) {
         let blame = self.machine.blame(&rule.require.checked);
         // Walking into lists moved their binders; the rule's own cells are untouched.
         let mut fields = blame.fields.clone();
@@ -299,7 +292,7 @@ impl<'a> Judge<'a> {
         let assumed = self.assumed(rule);
         let because = self.printer.because(&blame.steps, &rule.require.text, MOST_STEPS);
         let field = fields.first().map(|seen| self.site.path(*seen));
-        let mut finding = self.finding(rule, Outcome::NotMet, verdict.element.clone(), message, primary, field);
+        let mut finding = self.finding(rule, Outcome::NotMet, element, message, primary, field);
         // Where another part of the requirement is to blame first, its figures failed as well.
         let of_rule = rule.require.checked.figures();
         finding.notes.extend(self.workings(if blame.figures.is_empty() { &of_rule } else { &blame.figures }));

@@ -51,7 +51,9 @@ impl<'p> Builder<'p> {
 
     pub(super) fn finish(mut self) -> RuleSet {
         self.program.tables = self.tables;
+        let members = members(&self.rules, self.groups.len());
         RuleSet {
+            members,
             vocabulary: self.vocabulary,
             gate: self.gate,
             program: self.program,
@@ -171,6 +173,15 @@ impl<'p> Builder<'p> {
             span: pack.text(record, "name").map_or_else(Default::default, |name| pack.tree.span(name.node)),
         });
     }
+}
+
+/// The rules of each group, those of none first; of the submittal as a whole, and of a gate.
+fn members(rules: &[Rule], groups: usize) -> Vec<[Vec<usize>; 2]> {
+    let mut members = vec![[Vec::new(), Vec::new()]; groups + 1];
+    for (index, rule) in rules.iter().enumerate() {
+        members[rule.group.map_or(0, |group| group + 1)][usize::from(rule.per_gate)].push(index);
+    }
+    members
 }
 
 /// What an `each:` runs over, before it has a binder.

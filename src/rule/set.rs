@@ -137,9 +137,15 @@ pub struct RuleSet {
     pub groups: Vec<Group>,
     /// Choices that groups run over.
     pub choices: Vec<Vec<Symbol>>,
+    pub(super) members: Vec<[Vec<usize>; 2]>,
 }
 
 impl RuleSet {
+    /// Indexes of the rules that run over the elements of a group, or over none; about the gate, or the whole submittal.
+    pub fn members(&self, group: Option<usize>, per_gate: bool) -> &[usize] {
+        &self.members[group.map_or(0, |group| group + 1)][usize::from(per_gate)]
+    }
+
     /// The rule of a full name, an unambiguous short name, or an earlier name. `Err` holds the full names it could mean.
     ///
     /// # Errors
