@@ -9,7 +9,7 @@ use std::sync::Arc;
 use crate::discover::PROJECT_FILE;
 use crate::document::{Limits, decode, parse};
 use crate::problem::{Gravity, Problem};
-use crate::review::{Stage, Weight};
+use crate::review::{Reweighed, Stage, Weight};
 use crate::source::{SourceFile, Span};
 use crate::submittal::{Mode, Read, RecordIndex, Slot, read};
 use crate::vocabulary::{Vocabulary, compile};
@@ -27,8 +27,8 @@ pub struct Project {
     pub stage: Option<Stage>,
     /// The least weight that makes a run fail; `Some(None)`: none does.
     pub fail_on: Option<Option<Weight>>,
-    /// Rules that weigh more or less, with the place of each entry.
-    pub weights: Vec<(String, Weight, Span)>,
+    /// Rules that weigh more or less, with the reason and the place of each entry.
+    pub weights: Vec<(String, Weight, String, Span)>,
     /// Rules switched off, with the reason and the place of each entry.
     pub off: Vec<(String, String, Span)>,
     /// Its text, for problems found later.
@@ -103,7 +103,8 @@ fn read_text(file: Arc<SourceFile>) -> Result<Project, ProjectProblems> {
     };
     for entry in view.list("weights") {
         if let Some(weight) = view.choice(*entry, "weight").and_then(Weight::from_word) {
-            project.weights.push((view.text(*entry, "rule"), weight, view.place(*entry)));
+            let reason = view.text(*entry, "reason");
+            project.weights.push((view.text(*entry, "rule"), weight, reason, view.place(*entry)));
         }
     }
     for entry in view.list("off") {
@@ -157,13 +158,22 @@ impl<'a> View<'a> {
     }
 }
 
-/// Applies a project's weights and `off:` to a rule set; gives the indexes that are off, with their reasons.
+/// What a project file changed in a rule set.
+#[derive(Debug, Default)]
+pub struct Applied {
+    /// Indexes of the rules that are off, with the reasons.
+    pub off: Vec<(usize, String)>,
+    /// Rules that weigh otherwise.
+    pub reweighed: Vec<Reweighed>,
+}
+
+/// Applies a project's weights and `off:` to a rule set.
 ///
 /// # Errors
 /// An entry names no rule, switches off a hazard, or makes a hazard lighter.
-pub fn apply(project: &Project, rules: &mut crate::rule::RuleSet) -> Result<Vec<(usize, String)>, ProjectProblems> {
+pub fn apply(project: &Project, rules: &mut crate::rule::RuleSet) -> Result<Applied, ProjectProblems> {
     let mut problems = Vec::new();
-    let mut off = Vec::new();
+    let mut applied = Applied::default();
     let unknown = |name: &str, rules: &crate::rule::RuleSet, span| {
         let problem = Problem::fault("unknown-rule", span, format!("there is no rule `{name}`"));
         match crate::review::near_rule(rules, name) {
@@ -171,13 +181,23 @@ pub fn apply(project: &Project, rules: &mut crate::rule::RuleSet) -> Result<Vec<
             None => problem.with_help("`gatewright rules` lists the names"),
         }
     };
-    for (name, weight, span) in &project.weights {
+    let unsaid =
+        |name: &str, span, what: &str| Problem::fault("missing-field", span, format!("say why `{name}` {what}"));
+    for (name, weight, reason, span) in &project.weights {
         match rules.find(name) {
             Err(_) => problems.push(unknown(name, rules, *span)),
             Ok(found) if rules.rules[found].facts.weight == Weight::Hazard && *weight != Weight::Hazard => {
                 problems.push(Problem::fault("hazard", *span, format!("`{name}` is a hazard and stays one")));
             }
-            Ok(found) => rules.rules[found].facts.weight = *weight,
+            Ok(found) if reason.is_empty() => {
+                problems.push(unsaid(&rules.rules[found].facts.name, *span, "weighs otherwise"));
+            }
+            Ok(found) => {
+                let facts = &mut rules.rules[found].facts;
+                let rule = facts.name.clone();
+                applied.reweighed.push(Reweighed { rule, from: facts.weight, to: *weight, reason: reason.clone() });
+                facts.weight = *weight;
+            }
         }
     }
     for (name, reason, span) in &project.off {
@@ -190,14 +210,13 @@ pub fn apply(project: &Project, rules: &mut crate::rule::RuleSet) -> Result<Vec<
                 );
             }
             Ok(found) if reason.is_empty() => {
-                let name = &rules.rules[found].facts.name;
-                problems.push(Problem::fault("missing-field", *span, format!("say why `{name}` is switched off")));
+                problems.push(unsaid(&rules.rules[found].facts.name, *span, "is switched off"));
             }
-            Ok(found) => off.push((found, reason.clone())),
+            Ok(found) => applied.off.push((found, reason.clone())),
         }
     }
     match (&project.file, problems.is_empty()) {
-        (_, true) => Ok(off),
+        (_, true) => Ok(applied),
         (Some(file), false) => Err(problems.into_iter().map(|problem| (Arc::clone(file), problem)).collect()),
         (None, false) => Err(Vec::new()),
     }

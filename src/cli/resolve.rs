@@ -8,7 +8,7 @@ use super::args::{ColorWhen, Look, PackArgs};
 use super::exit::Exit;
 use super::output::{note, report};
 use crate::document::decode;
-use crate::project::{self, Project, apply};
+use crate::project::{self, Applied, Project, apply};
 use crate::report::{Options, problems_report};
 use crate::rule::{ON_REQUEST, PackSource, RuleSet, load, shipped, shipped_names, submittal_vocabulary};
 use crate::source::SourceFile;
@@ -19,8 +19,8 @@ pub struct Loaded {
     pub rules: RuleSet,
     /// The project file's say.
     pub project: Project,
-    /// Indexes of the rules that are off, with the reasons.
-    pub off: Vec<(usize, String)>,
+    /// What the project file changed in the rules.
+    pub applied: Applied,
 }
 
 /// How to write for stdout.
@@ -90,7 +90,7 @@ pub fn rules(packs: &PackArgs, look: &Look, start: Option<&Path>, with_cases: bo
         }
     };
     match apply(&project, &mut rules) {
-        Ok(off) => Ok(Loaded { rules, project, off }),
+        Ok(applied) => Ok(Loaded { rules, project, applied }),
         Err(problems) => {
             report(&problems_report(&problems, &stderr));
             Err(Exit::Usage)

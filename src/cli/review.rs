@@ -35,7 +35,7 @@ pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
         return Exit::Nothing;
     }
     let stage = arguments.stage.map(stage).or(loaded.project.stage);
-    let terms = Terms { stage, off: loaded.off.iter().map(|(index, _)| *index).collect() };
+    let terms = Terms { stage, off: loaded.applied.off.iter().map(|(index, _)| *index).collect() };
     let fail_on = fail_on(arguments.fail_on, &loaded);
     let format = match arguments.format {
         FormatArg::Terminal => Format::Terminal,
@@ -140,9 +140,10 @@ fn left_out(path: &Path, why: &str) -> NotReviewed {
 }
 
 fn describe_rules(run: &mut Run, loaded: &Loaded) {
-    for (index, reason) in &loaded.off {
+    for (index, reason) in &loaded.applied.off {
         run.off.push((loaded.rules.rules[*index].facts.name.clone(), reason.clone()));
     }
+    run.reweighed.clone_from(&loaded.applied.reweighed);
     run.packs = loaded.rules.packs.iter().map(|pack| (pack.name.clone(), pack.title.clone())).collect();
     run.rules = loaded.rules.rules.iter().map(|rule| (rule.facts.name.clone(), rule.facts.clone())).collect();
 }

@@ -66,6 +66,11 @@ fn report(run: &Run) -> v1::Report<'_> {
         deviations: all().flat_map(|of| of.deviations.iter().map(|it| deviation(of, it))).collect(),
         switched_off: all().flat_map(|of| of.switched_off.iter().map(|it| switched_off(of, it))).collect(),
         off: run.off.iter().map(|(rule, reason)| v1::Off { rule, reason }).collect(),
+        reweighed: run
+            .reweighed
+            .iter()
+            .map(|it| v1::Reweighed { rule: &it.rule, from: it.from.word(), to: it.to.word(), reason: &it.reason })
+            .collect(),
         replaced: run.replaced().into_iter().map(|(rule, by)| v1::Replaced { rule, by: &by.name }).collect(),
     }
 }

@@ -28,6 +28,8 @@ pub(super) struct Report<'r> {
     pub switched_off: Vec<SwitchedOff<'r>>,
     /// Rules that the project file switches off.
     pub off: Vec<Off<'r>>,
+    /// Rules that the project file weighs anew.
+    pub reweighed: Vec<Reweighed<'r>>,
     /// Rules that packs of one's own replace.
     pub replaced: Vec<Replaced<'r>>,
 }
@@ -220,6 +222,14 @@ pub(super) struct SwitchedOff<'r> {
 #[derive(Debug, Serialize)]
 pub(super) struct Off<'r> {
     pub rule: &'r str,
+    pub reason: &'r str,
+}
+
+#[derive(Debug, Serialize)]
+pub(super) struct Reweighed<'r> {
+    pub rule: &'r str,
+    pub from: &'static str,
+    pub to: &'static str,
     pub reason: &'r str,
 }
 

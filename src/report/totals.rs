@@ -1,7 +1,7 @@
 //! What a run came to in all, kept while its submittals are written and let go.
 
 use super::words;
-use crate::review::{Action, NotReviewed, RuleFacts, Run};
+use crate::review::{Action, NotReviewed, Reweighed, RuleFacts, Run};
 
 /// Counts over every submittal of a run.
 #[derive(Debug, Clone, Default)]
@@ -18,6 +18,8 @@ pub struct Totals {
     pub(super) not_reviewed: Vec<NotReviewed>,
     /// Rules that the project file switched off, with the reason given.
     pub(super) off: Vec<(String, String)>,
+    /// Rules that the project file weighs anew.
+    pub(super) reweighed: Vec<Reweighed>,
     /// Rules that a pack of one's own replaces, with the name and the source of what stands in.
     pub(super) replaced: Vec<(String, String, String)>,
 }
@@ -52,6 +54,9 @@ impl Totals {
         self.not_reviewed.extend(part.not_reviewed.iter().cloned());
         if self.off.is_empty() {
             self.off.clone_from(&part.off);
+        }
+        if self.reweighed.is_empty() {
+            self.reweighed.clone_from(&part.reweighed);
         }
         if self.replaced.is_empty() {
             let own = |(replaced, by): (&str, &RuleFacts)| (replaced.to_owned(), by.name.clone(), words::source(by));

@@ -374,6 +374,21 @@ pub struct Run {
     pub packs: Vec<(String, String)>,
     /// Rules that the project file switched off, with the reason given.
     pub off: Vec<(String, String)>,
+    /// Rules that the project file weighs anew.
+    pub reweighed: Vec<Reweighed>,
+}
+
+/// A rule that the project file weighs anew.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reweighed {
+    /// Full name of the rule.
+    pub rule: String,
+    /// What its pack gives it.
+    pub from: Weight,
+    /// What it has in this project.
+    pub to: Weight,
+    /// Why, as the project file has it.
+    pub reason: String,
 }
 
 impl Run {

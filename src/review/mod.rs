@@ -19,8 +19,8 @@ pub use action::fails;
 pub use document::{Terms, near_rule, review_document};
 pub use file::{FileReview, review_file};
 pub use finding::{
-    Action, Deviation, DeviationState, Finding, GateReview, Label, NotReviewed, Outcome, Outcomes, Question, RuleFacts,
-    Run, Stage, SubmittalReview, SwitchedOff, Weight,
+    Action, Deviation, DeviationState, Finding, GateReview, Label, NotReviewed, Outcome, Outcomes, Question, Reweighed,
+    RuleFacts, Run, Stage, SubmittalReview, SwitchedOff, Weight,
 };
 pub use judge::{Judged, JudgedGate, OTHER_TYPE, Wait, judge};
 pub use site::Site;

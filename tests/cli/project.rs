@@ -67,6 +67,28 @@ fn a_requirement_can_be_switched_off_with_a_reason_and_a_hazard_cannot() {
     assert!(done.err.contains("did you mean `leaf/wide-bottom-gap`"), "{}", done.err);
 }
 
+#[test]
+fn a_rule_weighed_anew_is_named_with_its_reason() {
+    let wide = CLEAN.replace("bottom_gap: 3 in to 4 in", "bottom_gap: 6 in");
+    let lighter =
+        "format: 1\nweights:\n  - {rule: leaf/wide-bottom-gap, weight: advice, reason: the road is crowned}\n";
+    let done = with_project(lighter, &wide, &["review", "gates"]);
+    assert_eq!(done.code, 0, "{}{}", done.out, done.err);
+    assert!(done.out.contains("ADVICE leaf/wide-bottom-gap"), "{}", done.out);
+    let told = done.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains("leaf/wide-bottom-gap: advice instead of requirement: the road is crowned"), "{}", done.out);
+    let done = with_project(lighter, &wide, &["review", "--format", "json", "gates"]);
+    let json: serde_json::Value = serde_json::from_str(&done.out).unwrap();
+    let expected = serde_json::json!([
+        {"rule": "leaf/wide-bottom-gap", "from": "requirement", "to": "advice", "reason": "the road is crowned"}
+    ]);
+    assert_eq!(json["reweighed"], expected);
+    let silent = lighter.replace("the road is crowned", "\"\"");
+    let done = with_project(&silent, &wide, &["review", "gates"]);
+    assert_eq!((done.code, done.out.as_str()), (2, ""));
+    assert!(done.err.contains("say why `leaf/wide-bottom-gap` weighs otherwise"), "{}", done.err);
+}
+
 /// A pack with one rule that takes the place of another.
 fn replacing(pack: &str, weight: &str, replaced: &str, require: &str) -> String {
     format!(

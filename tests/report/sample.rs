@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use gatewright::review::{
-    Action, Deviation, DeviationState, Finding, GateReview, Label, NotReviewed, Outcome, Outcomes, Question, RuleFacts,
-    Run, SubmittalReview, SwitchedOff, Weight,
+    Action, Deviation, DeviationState, Finding, GateReview, Label, NotReviewed, Outcome, Outcomes, Question, Reweighed,
+    RuleFacts, Run, SubmittalReview, SwitchedOff, Weight,
 };
 use gatewright::source::{SourceFile, Span};
 
@@ -304,6 +304,12 @@ pub fn run() -> Run {
         }],
         rules,
         packs: vec![("guarding".to_owned(), "Guards and screens on a powered leaf".to_owned())],
+        reweighed: vec![Reweighed {
+            rule: "leaf/wide-bottom-gap".to_owned(),
+            from: Weight::Requirement,
+            to: Weight::Advice,
+            reason: "the road is crowned".to_owned(),
+        }],
         off: vec![("leaf/tiny-counterbalance".to_owned(), "The leaf is short; agreed with the owner".to_owned())],
     }
 }

@@ -135,4 +135,9 @@ fn whole(page: &mut Page, totals: &Totals) {
     summary::section(page, "Rules that packs of your own replace", replaced.collect());
     let off = totals.off.iter().map(|(rule, reason)| format!("{rule}: {reason}"));
     summary::section(page, "Rules that the project file switches off", off.collect());
+    let reweighed = totals
+        .reweighed
+        .iter()
+        .map(|it| format!("{}: {} instead of {}: {}", it.rule, it.to.word(), it.from.word(), it.reason));
+    summary::section(page, "Rules that the project file weighs anew", reweighed.collect());
 }
