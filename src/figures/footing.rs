@@ -87,9 +87,10 @@ fn checked(depth: f64, deepest: f64, capped: impl Fn() -> f64) -> Result<f64, No
         return Ok(depth);
     }
     let foot = deepest / 12.0;
+    let depth = capped();
     not_valid(format!(
-        "{:.2} ft of embedment is beyond the method, which ends at 12 ft: ask a geotechnical engineer",
-        capped() / foot
+        "{:.2} ft ({depth:.2} m) of embedment is beyond the method, which ends at 12 ft (3.66 m): ask a geotechnical engineer",
+        depth / foot
     ))
 }
 
