@@ -1,7 +1,7 @@
 //! Inputs of figures from the text of a command line.
 
 use crate::figures::{Column, Input, InputKind, RootValue};
-use crate::quantity::{Quantity, System, read};
+use crate::quantity::{Quantity, QuantityKind, System, read};
 use crate::vocabulary::nearest_name;
 
 /// An input as it was given.
@@ -71,9 +71,22 @@ fn choice(names: &'static [&'static str], text: &str) -> Result<usize, String> {
     })
 }
 
+/// A row as it is written.
+fn sample(columns: &[Column]) -> String {
+    let cell = |(number, column): (usize, &Column)| {
+        let value = match column.kind {
+            QuantityKind::Length => format!("{} ft", 20 * number),
+            QuantityKind::LineLoad => "26 lb/ft".to_owned(),
+            QuantityKind::Weight => "40 lb".to_owned(),
+            _ => column.name.to_owned(),
+        };
+        format!("{}{value}", column.after)
+    };
+    columns.iter().enumerate().map(cell).collect::<String>().replace(',', ", ")
+}
+
 /// One row: its columns one after the other, each behind what stands before it.
 fn row(columns: &[Column], text: &str) -> Result<(RootValue, System), String> {
-    let expected: String = columns.iter().map(|column| format!("{}{}", column.after, column.name)).collect();
     let mut rest = text;
     let mut cells = Vec::new();
     let mut system = System::Neutral;
@@ -83,7 +96,7 @@ fn row(columns: &[Column], text: &str) -> Result<(RootValue, System), String> {
             None => Some(rest.len()),
         };
         let Some(end) = end else {
-            return Err(format!("`{text}` is not a row of the form `{}`", expected.replace(',', ", ")));
+            return Err(format!("`{text}` is no row; one is written like `{}`", sample(columns)));
         };
         let reading =
             read(column.kind, rest[..end].trim()).map_err(|error| format!("{}: {}", column.name, words_of(&error)))?;

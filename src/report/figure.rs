@@ -22,7 +22,8 @@ fn takes(input: &Input) -> String {
         InputKind::YesNo => "yes or no".to_owned(),
         InputKind::Stated => "a text".to_owned(),
         InputKind::Rows(columns) => {
-            let row: Vec<String> = columns.iter().map(|column| format!("{}{}", column.after, column.name)).collect();
+            let row: Vec<String> =
+                columns.iter().map(|column| format!("{}{}", column.after, column.name.to_uppercase())).collect();
             format!("'{}', once for each", row.concat().replace(',', ", "))
         }
     }

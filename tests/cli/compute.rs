@@ -88,7 +88,7 @@ fn wrong_input_is_told_all_at_once() {
         (&["travel", "opening=24 ft max", "latch_overlap=6 in", "recess=0 in"], &["leaves one end open"]),
         (&["travel", "opening=24 ft", "opening=25 ft"], &["`opening` is given twice"]),
         (&["travel", "openning=24 ft"], &["did you mean `opening`?"]),
-        (&["leaf_weight", "load=0 ft to 5 ft"], &["is not a row of the form `from to to, load`"]),
+        (&["leaf_weight", "load=0 ft to 5 ft"], &["is no row; one is written like `0 ft to 20 ft, 26 lb/ft`"]),
         (&["leaf_weight", "load=0 to 5 ft, 20 lb/ft"], &["from: "]),
         (&["leaf_weight"], &["not given: stated_weight"]),
         (&["bolt_shear", "bolt_grade=A325", "bolt_diameter=1/2 in"], &["`A325` is no choice", "A325_N"]),
