@@ -1,7 +1,7 @@
 //! Walks an outcome again to say which values decided it.
 //!
-//! The evaluator keeps no trace; a rule that came out badly is walked from its tree, reading the cells that the
-//! evaluator filled. Inside a list the element's block is run again, so that its cells are there to read.
+//! The evaluator keeps no trace; a rule that came out badly is walked from its tree, asking for the value of each part.
+//! Inside a list the machine is stood at the element again.
 
 use std::ops::Range;
 

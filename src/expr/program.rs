@@ -1,8 +1,7 @@
 //! The compiled rule set: one flat array of operations, equal sub-expressions shared over all rules.
 //!
-//! An operation's operands come before it. Operations are kept in blocks, one for each thing they depend on: the
-//! document, the gate, the element that `each` or `as` binds. A block is a straight line; running it once fills the
-//! cells of everything that depends on its element and on nothing deeper.
+//! An operation's operands come before it. Each operation belongs to the deepest of the things that it depends on, its
+//! home: the document, the gate, the element that `each` or `as` binds. Its value holds until that is moved.
 
 use std::collections::HashMap;
 
@@ -51,7 +50,7 @@ pub struct Operands {
 pub struct Over {
     /// The list.
     pub list: FieldRef,
-    /// The binder that its elements are bound to; its block is the body.
+    /// The binder that its elements are bound to.
     pub bound: BinderId,
     /// The `where`.
     pub filter: Option<OpId>,
@@ -133,7 +132,7 @@ pub struct Program {
     pub ops: Vec<Op>,
     /// Operands of `And` and `Or`.
     pub operands: Vec<OpId>,
-    /// Operations of each binder's block, in order.
+    /// Operations whose home is a binder, in order.
     pub blocks: Vec<Vec<OpId>>,
     /// Depth of each binder.
     pub depths: Vec<u16>,
@@ -145,6 +144,7 @@ pub struct Program {
     pub figures: Vec<FigureRef>,
     /// Tables of all packs.
     pub tables: Vec<Table>,
+    /// The home of each operation.
     pub(super) homes: Vec<BinderId>,
     /// Whether an operation gives a truth.
     pub(super) truths: Vec<bool>,
@@ -154,7 +154,7 @@ pub struct Program {
 }
 
 impl Program {
-    /// An empty program with the blocks of the document and the gate.
+    /// An empty program with the binders of the document and the gate.
     pub fn new() -> Self {
         Program { blocks: vec![Vec::new(); 2], depths: vec![0, 1], ..Program::default() }
     }
