@@ -3,7 +3,7 @@
 use super::page::Page;
 use crate::report::tally::{self, Tally, WEIGHTS, weights_in_words};
 use crate::report::{text, words};
-use crate::review::{Action, Finding, Outcome, Run, SubmittalReview};
+use crate::review::{Action, Finding, Outcome, Outcomes, Run, SubmittalReview};
 use crate::source::Span;
 
 /// Columns that the names of gates and weights get at least.
@@ -20,6 +20,9 @@ pub(super) fn write(page: &mut Page, run: &Run, submittal: &SubmittalReview) {
     section(page, "Hazard rules switched off by n/a: confirm that it is so", switched_off(submittal));
     section(page, "Met only on an assumption", assumptions(submittal));
     section(page, "Notes on rules that are met", notes(submittal));
+    for (of, met) in checked(submittal) {
+        section(page, &format!("Checked and met (each rule is named for the fault it looks for): {of}"), met);
+    }
     section(page, "Deviations the submittal claims", deviations(submittal));
 }
 
@@ -117,9 +120,43 @@ fn switched_off(submittal: &SubmittalReview) -> Vec<String> {
     submittal.switched_off.iter().map(say).collect()
 }
 
+/// Each assumed value once, with the rules that rest on it.
 fn assumptions(submittal: &SubmittalReview) -> Vec<String> {
-    let each = submittal.gates.iter().flat_map(|gate| gate.met_by_assumption.iter().map(move |met| (gate, met)));
-    each.map(|(gate, (rule, field, value))| format!("{rule}, gate {}: {field} taken as {value}", gate.mark)).collect()
+    let mut out: Vec<(String, Vec<&str>)> = Vec::new();
+    for gate in &submittal.gates {
+        for (rule, field, value) in &gate.met_by_assumption {
+            let assumed = format!("gate {}: {field} taken as {value}", gate.mark);
+            match out.iter_mut().find(|(known, _)| *known == assumed) {
+                Some((_, rules)) => rules.push(rule),
+                None => out.push((assumed, vec![rule])),
+            }
+        }
+    }
+    out.into_iter().map(|(assumed, rules)| format!("{assumed} ({})", rules.join(", "))).collect()
+}
+
+/// Of gates without a finding, and of a submittal without one, the rules that are met, pack by pack.
+fn checked(submittal: &SubmittalReview) -> Vec<(String, Vec<String>)> {
+    let clean = |outcomes: &Outcomes| outcomes.not_met.is_empty() && outcomes.not_shown.is_empty();
+    let gates = submittal.gates.iter().filter(|gate| clean(&gate.outcomes));
+    let mut checked: Vec<(String, Vec<String>)> =
+        gates.map(|gate| (format!("gate {}", gate.mark), by_pack(&gate.outcomes.met))).collect();
+    if checked.len() == submittal.gates.len() && clean(&submittal.outcomes) {
+        checked.push(("the submittal as a whole".to_owned(), by_pack(&submittal.outcomes.met)));
+    }
+    checked
+}
+
+/// `pack: rule, rule`, of full names in order.
+fn by_pack(names: &[String]) -> Vec<String> {
+    let mut packs: Vec<(&str, Vec<&str>)> = Vec::new();
+    for (pack, rule) in names.iter().filter_map(|name| name.split_once('/')) {
+        match packs.last_mut().filter(|(known, _)| *known == pack) {
+            Some((_, rules)) => rules.push(rule),
+            None => packs.push((pack, vec![rule])),
+        }
+    }
+    packs.into_iter().map(|(pack, rules)| format!("{pack}: {}", rules.join(", "))).collect()
 }
 
 fn notes(submittal: &SubmittalReview) -> Vec<String> {
