@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::action::action;
 use super::deviation::deviations;
-use super::finding::{Finding, GateReview, Outcomes, Stage, SubmittalReview, Weight};
+use super::finding::{Finding, GateReview, Outcomes, Stage, SubmittalReview};
 use super::judge::{Judged, judge};
 use super::question::questions;
 use super::reading::{finding_of, idle_placeholders};
@@ -76,10 +76,7 @@ pub fn review_document(
         .enumerate()
         .map(|(index, gate)| (tree.span(tree.resolve(site.records.record(*gate).node)), site.mark(*gate, index + 1)))
         .collect();
-    let weight_of = |name: &str| {
-        rules.rules.iter().find(|rule| rule.facts.name == name).map_or(Weight::Advice, |rule| rule.facts.weight)
-    };
-    review.questions = questions(site, &judged, &weight_of);
+    review.questions = questions(site, &judged);
     review.questions.sort_by_key(|question| question.span.start);
     review.outcomes = sorted(judged.outcomes);
     review.switched_off = judged.switched_off;
@@ -132,9 +129,10 @@ fn sort(findings: &mut Vec<Finding>, gates: &[String]) {
             .as_ref()
             .map_or(0, |mark| gates.iter().position(|known| known == mark).map_or(usize::MAX, |at| at + 1))
     };
-    findings.sort_by(|a, b| {
-        (rank(a), a.primary.span.start, std::cmp::Reverse(a.weight), &a.rule, &a.element, a.primary.span.end).cmp(&(
-            rank(b),
+    let mut ranked: Vec<(usize, Finding)> = findings.drain(..).map(|finding| (rank(&finding), finding)).collect();
+    ranked.sort_by(|(rank_a, a), (rank_b, b)| {
+        (rank_a, a.primary.span.start, std::cmp::Reverse(a.weight), &a.rule, &a.element, a.primary.span.end).cmp(&(
+            rank_b,
             b.primary.span.start,
             std::cmp::Reverse(b.weight),
             &b.rule,
@@ -142,6 +140,7 @@ fn sort(findings: &mut Vec<Finding>, gates: &[String]) {
             b.primary.span.end,
         ))
     });
+    findings.extend(ranked.into_iter().map(|(_, finding)| finding));
     findings.dedup();
 }
 

@@ -3,15 +3,18 @@
 //! A section that is missing is one question, not one for each field in it; so is a field that several elements of a
 //! list lack.
 
-use super::finding::{Question, Weight};
+use std::collections::HashMap;
+use std::collections::hash_map::Entry;
+
+use super::finding::Question;
 use super::judge::Judged;
 use super::site::Site;
 use crate::expr::Seen;
 use crate::submittal::Slot;
 
 /// Folds what the findings wait for into questions, in the order of the file.
-pub fn questions(site: Site<'_>, judged: &Judged, weight_of: &dyn Fn(&str) -> Weight) -> Vec<Question> {
-    let mut questions: Vec<Question> = Vec::new();
+pub fn questions(site: Site<'_>, judged: &Judged) -> Vec<Question> {
+    let mut questions = Questions::default();
     for wait in &judged.waits {
         let finding = &judged.findings[wait.finding];
         let gate_record =
@@ -22,40 +25,42 @@ pub fn questions(site: Site<'_>, judged: &Judged, weight_of: &dyn Fn(&str) -> We
             let span = site.point(Some(*seen), gate_record).0.span;
             // A rule about the whole submittal may wait for a fact of one gate, which that gate's own rules ask for too.
             let of_gate = || judged.gates.iter().find(|gate| gate.record == seen.record).map(|gate| gate.mark.clone());
-            add(
-                &mut questions,
-                Question {
-                    field,
-                    label,
-                    gate: finding.gate.clone().or_else(of_gate).filter(|_| seen.field.record != 0),
-                    span,
-                    word,
-                    weight: weight_of(&finding.rule),
-                    rules: vec![finding.rule.clone()],
-                },
-            );
+            questions.add(Question {
+                field,
+                label,
+                gate: finding.gate.clone().or_else(of_gate).filter(|_| seen.field.record != 0),
+                span,
+                word,
+                weight: finding.weight,
+                rules: vec![finding.rule.clone()],
+            });
             asked += 1;
         }
         if asked == 0 {
-            add(
-                &mut questions,
-                Question {
-                    field: finding.field.clone().unwrap_or_else(|| finding.rule.clone()),
-                    label: wait.waiting.reasons.join("; "),
-                    gate: finding.gate.clone(),
-                    span: finding.primary.span,
-                    word: None,
-                    weight: weight_of(&finding.rule),
-                    rules: vec![finding.rule.clone()],
-                },
-            );
+            questions.add(Question {
+                field: finding.field.clone().unwrap_or_else(|| finding.rule.clone()),
+                label: wait.waiting.reasons.join("; "),
+                gate: finding.gate.clone(),
+                span: finding.primary.span,
+                word: None,
+                weight: finding.weight,
+                rules: vec![finding.rule.clone()],
+            });
         }
     }
-    for question in &mut questions {
+    let mut list = questions.list;
+    for question in &mut list {
         question.rules.sort();
         question.rules.dedup();
     }
-    questions
+    list
+}
+
+/// The questions so far, to be found by field and gate.
+#[derive(Default)]
+struct Questions {
+    list: Vec<Question>,
+    at: HashMap<(String, Option<String>), usize>,
 }
 
 /// Path and words of the fact to ask for, and the word or text that stands in its place.
@@ -86,16 +91,22 @@ fn fact(site: Site<'_>, seen: Seen) -> (String, String, Option<String>) {
     (path, label, word)
 }
 
-fn add(questions: &mut Vec<Question>, new: Question) {
-    match questions.iter_mut().find(|known| known.field == new.field && known.gate == new.gate) {
-        Some(known) => {
-            known.weight = known.weight.max(new.weight);
-            known.rules.extend(new.rules);
-            if new.span.start < known.span.start {
-                known.span = new.span;
-                known.word = new.word;
+impl Questions {
+    fn add(&mut self, new: Question) {
+        match self.at.entry((new.field.clone(), new.gate.clone())) {
+            Entry::Occupied(known) => {
+                let known = &mut self.list[*known.get()];
+                known.weight = known.weight.max(new.weight);
+                known.rules.extend(new.rules);
+                if new.span.start < known.span.start {
+                    known.span = new.span;
+                    known.word = new.word;
+                }
+            }
+            Entry::Vacant(free) => {
+                free.insert(self.list.len());
+                self.list.push(new);
             }
         }
-        None => questions.push(new),
     }
 }
