@@ -9,7 +9,7 @@ use super::figure_input::{Given, read_input};
 use super::output::{note, print};
 use super::resolve::look;
 use crate::figures::{
-    Absent, Figure, Input, InputKind, Plan, RootValue, Source, State, Worked, WorkedInput, all, evaluate, find,
+    Absent, Figure, Input, InputKind, Plan, RootValue, Source, State, Work, Worked, WorkedInput, all, evaluate, find,
 };
 use crate::quantity::System;
 use crate::report::{figure_json, figure_text, figures_json, figures_text};
@@ -50,16 +50,28 @@ pub fn run(arguments: &ComputeArgs, how: &Look) -> Exit {
     print(&text).first_of(if computed { Exit::Clean } else { Exit::Findings })
 }
 
-/// The plan of a figure for the names given: an input that is a figure is worked out where inputs of that figure are
-/// given and its own value is not.
+/// The plan of a figure for the names given: an input that is a figure, at any depth, is worked out where something below
+/// it is given and its own value is not.
 fn plan_for(figure: &'static Figure, names: &[&str]) -> Plan {
     let given = |input: &Input| match input.source {
-        Source::Figure(other) => {
-            names.contains(&input.name) || !Plan::of(other).roots.iter().any(|root| names.contains(&root.name))
-        }
+        Source::Figure(other) => names.contains(&input.name) || !is_given_below(other, names),
         _ => true,
     };
     Plan::with(figure, &given)
+}
+
+fn is_given_below(figure: &Figure, names: &[&str]) -> bool {
+    let by_input = |input: &Input| {
+        names.contains(&input.name) || matches!(input.source, Source::Figure(other) if is_given_below(other, names))
+    };
+    let parts = match figure.work {
+        Work::Largest(parts) | Work::Smallest(parts) => parts,
+        Work::Claimed(cases, _) if by_input(cases) => return true,
+        Work::Claimed(_, parts) => parts,
+        Work::Magnitude(part) => return is_given_below(part, names),
+        Work::Point(_) | Work::Chosen(_) => &[],
+    };
+    figure.inputs.iter().any(by_input) || parts.iter().any(|part| is_given_below(part, names))
 }
 
 /// Reads `key=value` arguments and works the figure out; every problem at once.

@@ -29,6 +29,13 @@ const SOURCE: &str = "arithmetic on the declared dimensions; closed form confirm
 const NOWHERE: &str = "none; it is as good as the dimensions";
 const FROM_EDGE: &str = "only where the counterbalance counts from the opening edge";
 
+/// What is left of a length; declared lengths that cancel leave nothing, whatever their units leave of them.
+fn less(from: f64, parts: &[f64]) -> f64 {
+    let rest = from - parts.iter().sum::<f64>();
+    let size = from.abs() + parts.iter().map(|part| part.abs()).sum::<f64>();
+    if rest.abs() <= 1e-12 * size { 0.0 } else { rest }
+}
+
 const PLAIN: Figure = Figure {
     name: "",
     title: "",
@@ -131,7 +138,7 @@ pub static FRONT_CARRIAGE_OPEN: Figure = Figure {
     formula: "setback - recess",
     work: Work::Point(|point| {
         let [setback, recess] = point.numbers();
-        Ok(setback - recess)
+        Ok(less(setback, &[recess]))
     }),
     ..PLAIN
 };
@@ -159,7 +166,7 @@ pub static TAIL_TRACK_LEFT: Figure = Figure {
     validity: FROM_EDGE,
     work: Work::Point(|point| {
         let [counterbalance, setback, spacing, carriage] = point.numbers();
-        Ok(counterbalance - setback - spacing - carriage / 2.0)
+        Ok(less(counterbalance, &[setback, spacing, carriage / 2.0]))
     }),
     ..PLAIN
 };
@@ -172,7 +179,7 @@ pub static RECESS_ALLOWED: Figure = Figure {
     formula: "setback - carriage_length / 2 - lead_margin",
     work: Work::Point(|point| {
         let [setback, carriage, margin] = point.numbers();
-        Ok(setback - carriage / 2.0 - margin)
+        Ok(less(setback, &[carriage / 2.0, margin]))
     }),
     ..PLAIN
 };
@@ -185,7 +192,7 @@ pub static LEAD_TRACK_LEFT: Figure = Figure {
     formula: "setback - carriage_length / 2 - recess",
     work: Work::Point(|point| {
         let [setback, carriage, recess] = point.numbers();
-        Ok(setback - carriage / 2.0 - recess)
+        Ok(less(setback, &[carriage / 2.0, recess]))
     }),
     ..PLAIN
 };
@@ -198,7 +205,7 @@ pub static CLEAR_OPENING: Figure = Figure {
     formula: "opening - intrusion",
     work: Work::Point(|point| {
         let [opening, intrusion] = point.numbers();
-        Ok(opening - intrusion)
+        Ok(less(opening, &[intrusion]))
     }),
     ..PLAIN
 };
@@ -224,7 +231,7 @@ pub static RUN_BACK_BEHIND_CARRIAGE: Figure = Figure {
     formula: "leaf_length + recess - setback - spacing",
     work: Work::Point(|point| {
         let [length, recess, setback, spacing] = point.numbers();
-        Ok(length + recess - setback - spacing)
+        Ok(less(length + recess, &[setback, spacing]))
     }),
     ..PLAIN
 };
@@ -250,7 +257,7 @@ pub static TAIL_ROOM: Figure = Figure {
     formula: "run_back - leaf_length - recess",
     work: Work::Point(|point| {
         let [run_back, length, recess] = point.numbers();
-        Ok(run_back - length - recess)
+        Ok(less(run_back, &[length, recess]))
     }),
     ..PLAIN
 };

@@ -10,8 +10,12 @@ pub(super) const OVERLAP: Input =
     Input::of("latch_overlap", Length, "leaf past the opening at the latch side, closed", &["gate.leaf.latch_overlap"]);
 pub(super) const COUNTERBALANCE: Input =
     Input::of("counterbalance", Length, "opening edge to tail end, closed", &["gate.leaf.counterbalance"]);
-pub(super) const RECESS: Input =
-    Input::of("recess", Length, "leading edge behind the opening edge, open", &["gate.leaf.recess"]);
+pub(super) const RECESS: Input = Input::of(
+    "recess",
+    Length,
+    "leading edge behind the opening edge, open; 0 where it stands in the passage, which is on the safe side",
+    &["gate.leaf.recess"],
+);
 pub(super) const SETBACK: Input =
     Input::of("setback", Length, "opening edge to the center of the front carriage", &["gate.carriages.setback"]);
 pub(super) const SPACING: Input =
@@ -58,6 +62,7 @@ pub(super) const MATERIAL: Input =
 /// How the diagonals of a leaf work.
 pub(super) const PATTERNS: [&str; 3] = ["none", "rigid", "rods"];
 pub(super) const NO_DIAGONALS: usize = 0;
+pub(super) const RODS: usize = 2;
 pub(super) const PATTERN: Input =
     Input::any("pattern", InputKind::Choice(&PATTERNS), "how the diagonals work", &["gate.leaf.bracing.pattern"]);
 

@@ -86,7 +86,8 @@ impl Plan {
         }
     }
 
-    /// The plan of a figure in which its own inputs that `given` takes are values, though another figure could give them.
+    /// The plan of a figure in which the inputs that `given` takes, its own and those of figures below it, are values,
+    /// though another figure could give them.
     pub fn with(figure: &'static Figure, given: &dyn Fn(&Input) -> bool) -> Plan {
         let mut roots = Vec::new();
         let node = node(figure, &mut roots, given);
@@ -101,12 +102,12 @@ fn number(figure: &'static Figure) -> Option<usize> {
 
 fn node(figure: &'static Figure, roots: &mut Vec<&'static Input>, given: &dyn Fn(&Input) -> bool) -> Node {
     let mut parts = |figures: &[&'static Figure]| -> Vec<Node> {
-        figures.iter().map(|figure| node(figure, roots, &|_| false)).collect()
+        figures.iter().map(|figure| node(figure, roots, given)).collect()
     };
     match figure.work {
         Work::Largest(figures) => Node::Largest(parts(figures)),
         Work::Smallest(figures) => Node::Smallest(parts(figures)),
-        Work::Magnitude(of) => Node::Magnitude(Box::new(node(of, roots, &|_| false))),
+        Work::Magnitude(of) => Node::Magnitude(Box::new(node(of, roots, given))),
         Work::Claimed(cases, figures) => {
             let parts = parts(figures);
             Node::Claimed { root: root(cases, roots), parts }
@@ -134,11 +135,11 @@ fn step(
         operands.push(match input.source {
             Source::Figure(other) if !given(input) => {
                 let operand = match other.work {
-                    Work::Point(_) | Work::Chosen(_) => Operand::Step(step(other, point, roots, &|_| false)),
-                    _ => Operand::Derived(derived(other, input.over, point, roots)),
+                    Work::Point(_) | Work::Chosen(_) => Operand::Step(step(other, point, roots, given)),
+                    _ => Operand::Derived(derived(other, input.over, point, roots, given)),
                 };
                 if input.over == Over::OneValue {
-                    for under in &Plan::shared(other).roots {
+                    for under in Plan::with(other, given).roots {
                         let root = root(under, roots);
                         point.read(root, Over::OneValue);
                     }
@@ -158,10 +159,16 @@ fn step(
     point.steps.len() - 1
 }
 
-fn derived(figure: &'static Figure, over: Over, point: &mut PointNode, roots: &mut Vec<&'static Input>) -> usize {
+fn derived(
+    figure: &'static Figure,
+    over: Over,
+    point: &mut PointNode,
+    roots: &mut Vec<&'static Input>,
+    given: &dyn Fn(&Input) -> bool,
+) -> usize {
     let known = point.derived.iter().position(|derived| std::ptr::eq(derived.figure, figure));
     let at = known.unwrap_or_else(|| {
-        let node = node(figure, roots, &|_| false);
+        let node = node(figure, roots, given);
         point.derived.push(Derived { figure, node, breaks: Vec::new() });
         point.derived.len() - 1
     });
@@ -177,7 +184,8 @@ fn root(input: &'static Input, roots: &mut Vec<&'static Input>) -> usize {
         known.kind == input.kind
             && match (known.source, input.source) {
                 (Source::Fields(a), Source::Fields(b)) => a == b,
-                (Source::Figure(a), Source::Figure(b)) => std::ptr::eq(a, b) && known.name == input.name,
+                // Given on a command line, where a name stands for one value wherever it is read.
+                (Source::Figure(_), Source::Figure(_)) => known.name == input.name,
                 (Source::CommandLine, Source::CommandLine) => known.name == input.name,
                 _ => false,
             }

@@ -4,6 +4,7 @@
 //! the post; both turn the post the same way, as the wind may blow either way.
 
 use super::figure::{Figure, Input, NoValue, Of, Work, not_valid};
+use super::inputs::{BOTTOM_GAP, LEAF_HEIGHT};
 use super::lateral::{CLAIMED, FULCRUM, LATCH, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATERAL_OPEN, ROLE, TAIL};
 use super::section::{AXIAL_STRENGTH, BENDING_STRENGTH, SECTION_INERTIA, STEEL_MODULUS};
 use super::statics::{FRONT_REACTION_CLOSED, FRONT_REACTION_OPEN, TAIL_REACTION_CLOSED, TAIL_REACTION_OPEN};
@@ -346,6 +347,21 @@ const BRACKET: Input =
     Input::of("bracket_height", Length, "height of the carriage bracket", &["gate.carriages.bracket_height"])
         .assumed(0.0, "0 in");
 
+const GUIDE: Input =
+    Input::of("guide_height", Length, "upper guide rollers above grade", &["gate.guide_rollers.height"]).optional();
+const LOWER_GUIDE: Input =
+    Input::of("lower_height", Length, "lower guide above grade", &["gate.guide_rollers.lower_height"]).optional();
+
+/// The deflection of the top of a post of a height under a force at another, times E I.
+fn bent(force: f64, at: f64, height: f64) -> f64 {
+    if at <= height {
+        force * at * at * (3.0 * height - at) / 6.0
+    } else {
+        // Above its top the post leans straight on: the force turns the top as well.
+        force * height * height * (3.0 * at - height) / 6.0
+    }
+}
+
 /// Top deflection.
 const fn sway(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {
     Figure {
@@ -354,17 +370,32 @@ const fn sway(name: &'static str, title: &'static str, inputs: &'static [Input])
         inputs,
         constants: &[STEEL_MODULUS],
         output: Dimension::LENGTH,
-        formula: "(carriage_load eccentricity bracket_height (2 height - bracket_height) / 2 + lateral wind_height^2 (3 height - \
-                  wind_height) / 6) / (E inertia)",
-        validity: "the post alone, fixed at grade; the footing turns too",
+        formula: "(carriage_load eccentricity bracket_height (2 height - bracket_height) / 2 + sum of F z^2 (3 height - z) / 6) / (E \
+                  inertia), with F the shares of lateral at the guides, z = guide_height and lower_height, else bottom_gap + \
+                  leaf_height and bottom_gap, that act at wind_height together; at the latch by role all of it at wind_height",
+        validity: "the post alone, fixed at grade; the footing turns too; where the heights of the guides are not stated they are \
+                   taken at the bottom and the top of the leaf, the worst place",
         work: Work::Point(|point| {
             let [lateral, wind, load, eccentricity, height, inertia, bracket] = point.numbers();
             if inertia <= 0.0 {
                 return not_valid("the post has no stiffness");
             }
-            let (wind, bracket) = (wind.min(height), bracket.min(height));
+            let bracket = bracket.min(height);
             let carriage = load * eccentricity * bracket * (2.0 * height - bracket) / 2.0;
-            let side = lateral * wind * wind * (3.0 * height - wind) / 6.0;
+            let side = if point.given(9).is_some() && point.choice(9) == LATCH {
+                bent(lateral, wind, height)
+            } else {
+                let (gap, leaf) = (point.number(10), point.number(11));
+                let (upper, lower) = match (point.given(7), point.given(8)) {
+                    (Some(upper), Some(lower)) => (upper, lower),
+                    _ => (gap + leaf, gap),
+                };
+                if upper <= lower {
+                    return not_valid("the upper guide is not above the lower one");
+                }
+                let at_top = lateral * (wind - lower) / (upper - lower);
+                bent(at_top, upper, height) + bent(lateral - at_top, lower, height)
+            };
             Ok((carriage + side) / (point.constant(0) * inertia))
         }),
         ..PLAIN
@@ -375,19 +406,58 @@ const fn sway(name: &'static str, title: &'static str, inputs: &'static [Input])
 pub static SWAY_LATCHED: Figure = sway(
     "sway_closed_latched",
     "deflection of the top of the post, gate closed and latched",
-    &[lateral(&POST_LATERAL_LATCHED), WIND_AT, carriage(&SIZE_CLOSED), ECCENTRIC, HEIGHT, INERTIA, BRACKET],
+    &[
+        lateral(&POST_LATERAL_LATCHED),
+        WIND_AT,
+        carriage(&SIZE_CLOSED),
+        ECCENTRIC,
+        HEIGHT,
+        INERTIA,
+        BRACKET,
+        GUIDE,
+        LOWER_GUIDE,
+        ROLE.optional(),
+        BOTTOM_GAP,
+        LEAF_HEIGHT,
+    ],
 );
 /// Closed and free.
 pub static SWAY_FREE: Figure = sway(
     "sway_closed_free",
     "deflection of the top of the post, gate closed and free",
-    &[lateral(&POST_LATERAL_FREE), WIND_AT, carriage(&SIZE_CLOSED), ECCENTRIC, HEIGHT, INERTIA, BRACKET],
+    &[
+        lateral(&POST_LATERAL_FREE),
+        WIND_AT,
+        carriage(&SIZE_CLOSED),
+        ECCENTRIC,
+        HEIGHT,
+        INERTIA,
+        BRACKET,
+        GUIDE,
+        LOWER_GUIDE,
+        ROLE.optional(),
+        BOTTOM_GAP,
+        LEAF_HEIGHT,
+    ],
 );
 /// Parked open.
 pub static SWAY_OPEN: Figure = sway(
     "sway_open_parked",
     "deflection of the top of the post, gate parked open",
-    &[lateral(&POST_LATERAL_OPEN), WIND_AT, carriage(&SIZE_OPEN), ECCENTRIC, HEIGHT, INERTIA, BRACKET],
+    &[
+        lateral(&POST_LATERAL_OPEN),
+        WIND_AT,
+        carriage(&SIZE_OPEN),
+        ECCENTRIC,
+        HEIGHT,
+        INERTIA,
+        BRACKET,
+        GUIDE,
+        LOWER_GUIDE,
+        ROLE.optional(),
+        BOTTOM_GAP,
+        LEAF_HEIGHT,
+    ],
 );
 /// Over the cases claimed.
 pub static POST_SWAY: Figure = Figure {

@@ -6,8 +6,8 @@
 use super::figure::{Constant, Figure, Input, InputKind, NoValue, Of, Work, not_valid};
 use super::geometry::CHORD_DISTANCE;
 use super::inputs::{
-    BOTTOM_CHORD, DIAGONAL_AREA, LEAF_LENGTH, LIVE_LOAD, MATERIAL, NO_DIAGONALS, PANEL_LENGTH, PATTERN, SPACING, STEEL,
-    TOP_CHORD, UPRIGHT_AREA, WEIGHT,
+    BOTTOM_CHORD, DIAGONAL_AREA, LEAF_LENGTH, LIVE_LOAD, MATERIAL, NO_DIAGONALS, PANEL_LENGTH, PATTERN, RODS, SPACING,
+    STEEL, TOP_CHORD, UPRIGHT_AREA, WEIGHT,
 };
 use super::point::Point;
 use super::statics::FRONT_CLOSED;
@@ -93,8 +93,8 @@ pub static SHEAR_STIFFNESS: Figure = Figure {
     ],
     constants: &[STEEL_MODULUS, ALUMINUM_MODULUS],
     output: Dimension::FORCE,
-    formula: "single diagonals: E diagonal_area panel_length h^2 / (d^3 (1 + diagonal_area h^3 / (upright_area d^3))); crossed and both \
-              working: 2 E diagonal_area panel_length h^2 / d^3; h = chord_distance, d^2 = panel_length^2 + h^2, E of the material; \
+    formula: "single diagonals, and rods: E diagonal_area panel_length h^2 / (d^3 (1 + diagonal_area h^3 / (upright_area d^3))); crossed and both \
+              working, of a rigid pattern: 2 E diagonal_area panel_length h^2 / d^3; h = chord_distance, d^2 = panel_length^2 + h^2, E of the material; \
               the pattern must not be none",
     source: "EN 1993-1-1 fig. 6.9 (formula from memory, mechanics derived again)",
     work: Work::Point(|point| {
@@ -113,7 +113,8 @@ pub static SHEAR_STIFFNESS: Figure = Figure {
             return not_valid("panels and diagonals have sizes above zero");
         }
         let one = modulus(point, 4) * diagonal * panel * height * height / length;
-        Ok(if point.choice(6) == SINGLE {
+        // Of two crossed rods one is slack.
+        Ok(if point.choice(6) == SINGLE || point.choice(5) == RODS {
             one / (1.0 + diagonal * height.powi(3) / (upright * length))
         } else {
             2.0 * one
@@ -132,7 +133,11 @@ fn beam(point: &Point<'_>) -> Result<[f64; 5], NoValue> {
     if length <= 0.0 || spacing <= 0.0 {
         return not_valid("length and spacing are more than zero");
     }
-    Ok([weight / length, front, spacing, (length - front - spacing).max(0.0), live])
+    let tail = (length - front - spacing).max(0.0);
+    if tail > front {
+        return not_valid("more of the leaf hangs out behind the tail carriage than before the front one");
+    }
+    Ok([weight / length, front, spacing, tail, live])
 }
 
 /// Sag from bending.
@@ -146,6 +151,10 @@ pub static BENDING_SAG: Figure = Figure {
     source: "beam on two supports with an overhang; AISC table 3-23 for its plain case (quoted)",
     work: Work::Point(|point| {
         let [w, c, s, t, live] = beam(point)?;
+        // Shorter than that, the span between the carriages bends the overhang up before more of it bends it down.
+        if c < s / 3.0 {
+            return not_valid("the leaf hangs out by less than a third of the carriage spacing");
+        }
         let stiffness = modulus(point, 5) * point.number(6);
         if stiffness <= 0.0 {
             return not_valid("the chords have no stiffness");

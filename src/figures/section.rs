@@ -292,6 +292,9 @@ pub static AXIAL_STRENGTH: Figure = Figure {
             return not_valid("yield strength and height are more than zero");
         }
         let modulus = point.constant(0);
+        if point.choice(0) != SQUARE && size / wall > 0.11 * modulus / strength {
+            return not_valid("the wall of the round post is slender in compression (AISC 360-16 E7, from memory)");
+        }
         let slenderness = 2.1 * height / (section.inertia / section.area).sqrt();
         let euler = std::f64::consts::PI.powi(2) * modulus / (slenderness * slenderness);
         let critical = if slenderness <= 4.71 * (modulus / strength).sqrt() {

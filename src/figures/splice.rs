@@ -23,7 +23,12 @@ const KSI: Constant = Constant {
 const SIXTEENTH: Constant = Constant {
     value: 0.0254 / 16.0,
     dimension: Dimension::LENGTH,
-    source: "a standard hole is 1/16 in wider than the bolt (AISC 360-16 table J3.3, from memory)",
+    source: "a standard hole is 1/16 in wider than the bolt, 1/8 in from bolts of 1 in (AISC 360-16 table J3.3, from memory)",
+};
+const LARGE_BOLT: Constant = Constant {
+    value: 0.0254,
+    dimension: Dimension::LENGTH,
+    source: "bolt from which the standard hole is 1/8 in wider (AISC 360-16 table J3.3, from memory)",
 };
 const GRADES: [&str; 6] = ["A307", "A325_N", "A325_X", "SAE_5", "SAE_8", "stainless"];
 /// Nominal shear stress in ksi; the last three grades have none here.
@@ -166,11 +171,15 @@ pub static CLEAR_DISTANCE: Figure = Figure {
         Input::of("edge_distance", Length, "center of the last bolt to the end", &["splice.edge_distance"]),
         DIAMETER,
     ],
-    constants: &[SIXTEENTH],
+    constants: &[SIXTEENTH, LARGE_BOLT],
     output: Dimension::LENGTH,
-    formula: "edge_distance - (bolt_diameter + 1/16 in) / 2",
+    formula: "edge_distance - (bolt_diameter + 1/16 in) / 2; from bolt_diameter 1 in with 1/8 in",
     source: "arithmetic; standard hole of AISC 360-16 table J3.3 (from memory)",
-    work: Work::Point(|point| Ok((point.number(0) - (point.number(1) + point.constant(0)) / 2.0).max(0.0))),
+    work: Work::Point(|point| {
+        let [edge, bolt] = point.numbers();
+        let wider = if bolt < point.constant(1) { 1.0 } else { 2.0 };
+        Ok((edge - (bolt + wider * point.constant(0)) / 2.0).max(0.0))
+    }),
     ..PLAIN
 };
 

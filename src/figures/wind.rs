@@ -18,6 +18,8 @@ use crate::quantity::{
 const EXPOSURES: [&str; 3] = ["B", "C", "D"];
 const EDITIONS: [&str; 4] = ["ASCE_7_05", "ASCE_7_10", "ASCE_7_16", "ASCE_7_22"];
 /// The first edition with the newer profile and with Kd in the force instead of the pressure.
+const EDITION_05: usize = 0;
+const EDITION_10: usize = 1;
 const EDITION_22: usize = 3;
 const BASES: [&str; 2] = ["strength", "allowable"];
 const STRENGTH: usize = 0;
@@ -167,6 +169,9 @@ pub static VELOCITY_PRESSURE: Figure = Figure {
     source: "ASCE 7 eq. 26.10-1 (quoted); the move of Kd in 7-22 from memory, the force is the same",
     work: Work::Point(|point| {
         let [speed, kz, kzt, kd, ke] = point.numbers();
+        if ke != 1.0 && matches!(point.choice(5), EDITION_05 | EDITION_10) {
+            return not_valid("the editions of 2005 and 2010 have no elevation factor");
+        }
         let kd = if point.choice(5) == EDITION_22 { 1.0 } else { kd };
         Ok(point.constant(0) * kz * kzt * kd * ke * speed * speed)
     }),
@@ -216,12 +221,26 @@ pub static OPEN_COEFFICIENT: Figure = Figure {
     validity: "solidity of 0.7 and less; the step between 0.29 and 0.30 is taken at 0.30",
     work: Work::Point(|point| {
         let [width, q] = [2, 3].map(|input| point.number(input));
+        if point.number(0) > MOST_OPEN {
+            return not_valid("over 0.7 solid the rule for solid leaves holds: solid_force_coefficient");
+        }
         // Where the width is not shown the larger coefficients hold.
         let small = width * (q / point.constant(1)).sqrt() <= point.constant(0);
         Ok(open_coefficient(point.number(0), point.choice(1), small))
     }),
     ..PLAIN
 };
+
+/// Solidity up to which a leaf counts as open.
+const MOST_OPEN: f64 = 0.7;
+
+/// The reduction of the coefficient of a solid leaf for its openings.
+fn for_openings(solidity: f64) -> Result<f64, NoValue> {
+    if solidity > 1.0 {
+        return not_valid("`solidity` is over 1");
+    }
+    Ok(1.0 - (1.0 - solidity).powf(1.5))
+}
 
 /// `small`: the members are thin enough for the larger coefficients of round ones.
 fn open_coefficient(solidity: f64, members: usize, small: bool) -> f64 {
@@ -271,8 +290,8 @@ fn force_on(point: &Point<'_>, length: f64, whole: f64, solidity: f64) -> Result
     let [height, top] = [point.number(6), point.number(7)];
     let gust = point.constant(1);
     let gross = length * height;
-    let (coefficient, area) = if solidity > 0.7 {
-        let openings = 1.0 - (1.0 - solidity.min(1.0)).powf(1.5);
+    let (coefficient, area) = if solidity > MOST_OPEN {
+        let openings = for_openings(solidity)?;
         (coefficient_of_solid(whole, height, top)? * openings, gross)
     } else {
         if point.given(5).is_none() {
@@ -430,12 +449,12 @@ pub static FORCE_COEFFICIENT: Figure = Figure {
               (1 - solidity)^1.5); else the open one by members",
     work: Work::Point(|point| {
         let [solidity, _, height, top, opening, overlap] = point.numbers();
-        if solidity > 0.7 {
+        if solidity > MOST_OPEN {
             // Higher up the coefficient no longer falls evenly with the length.
             if top > 2.0 * height {
                 return not_valid("the leaf hangs higher above grade than it is tall");
             }
-            let openings = 1.0 - (1.0 - solidity.min(1.0)).powf(1.5);
+            let openings = for_openings(solidity)?;
             return Ok(coefficient_of_solid(opening + overlap, height, top)? * openings);
         }
         if point.given(1).is_none() {

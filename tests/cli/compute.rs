@@ -77,6 +77,22 @@ fn a_figure_of_cases_is_bounded_until_a_case_is_named() {
     );
 }
 
+/// A name stands for one value wherever it is read: 730 lb, half open, 328.5 lb in front (own arithmetic: travel 24 ft 6 in,
+/// front carriage at 12 ft 9 in, tail carriage at 22 ft 9 in, center of gravity at 18 ft 3 in).
+#[test]
+fn a_value_is_taken_wherever_the_figures_below_read_it() {
+    let leaf = ["weight=730 lb", "centroid=18.25 ft", "opening=24 ft", "latch_overlap=6 in", "setback=6 in"];
+    let half = [&["front_reaction_half"], &leaf[..], &["spacing=10 ft", "recess=0 in"]].concat();
+    assert!((value(&half) - 328.5).abs() < 0.01);
+    // 730 lb at 1 ft/s against 400 N: 2 x 15.381 J / 400 N = 0.0769 m (an engineering fact sheet's table).
+    let edge = value(&["edge_travel", "weight=730 lb", "speed=1 ft/s", "force_limit=400 N"]);
+    assert!((edge * 0.0254 - 0.0769).abs() < 0.0001, "{edge}");
+    // What is given is not worked out again from parts.
+    let twice = [&["pull_closed", "stated_weight=900 lb"], &leaf[..]].concat();
+    let done = compute(&twice);
+    assert!(done.code == 2 && done.err.contains("no input `stated_weight`"), "{}", done.err);
+}
+
 #[test]
 fn wrong_input_is_told_all_at_once() {
     for (arguments, said) in [

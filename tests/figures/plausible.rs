@@ -39,7 +39,7 @@ fn bounds(figure: &Figure, input: &Input, kind: QuantityKind) -> (f64, f64) {
         "setback" => (0.1, 0.6),
         "spacing" => (1.5, 4.5),
         "carriage_length" => (0.2, 0.5),
-        "leaf_length" | "length" => (6.0, 15.0),
+        "leaf_length" | "length" => (6.0, 12.0),
         "leaf_height" => (1.5, 3.0),
         "bottom_gap" => (0.05, 0.2),
         "line_load" => (100.0, 500.0),

@@ -52,11 +52,20 @@ fn four_posts() {
         row.hold("M_base_inlb", moment / (LBF * IN));
         let inertia = tube("section_inertia").value();
         let bracket = row.input("z_v_in") * IN;
-        let sway = superposed(row, |carriage, [lateral, at]| {
-            let load = [("lateral", lateral), ("wind_height", at), ("carriage_load", carriage), eccentricity, height];
-            let post = [("inertia", inertia), ("bracket_height", bracket)];
-            Asked::own("sway_closed_free").with_all(load).with_all(post).value()
-        });
+        // The table has the wind at the guides; its resultant acts between them.
+        let loads = laterals(row);
+        let together: f64 = loads.iter().map(|[lateral, _]| lateral).sum();
+        let resultant_at = loads.iter().map(|[lateral, at]| lateral * at).sum::<f64>() / together;
+        let sway = Asked::own("sway_closed_free")
+            .with_all([
+                ("lateral", together),
+                ("wind_height", resultant_at),
+                ("carriage_load", row.input("R_lb") * LBF),
+            ])
+            .with_all([eccentricity, height, ("inertia", inertia), ("bracket_height", bracket)])
+            .with_all([("guide_height", loads[0][1]), ("lower_height", loads[1][1])])
+            .with_all([("bottom_gap", 4.0 * IN), ("leaf_height", 6.0 * FT)])
+            .value();
         row.hold("top_defl_PyNite_in", sway / IN);
         let nominal = tube("bending_nominal").with_all([yields]).value();
         let bending = Asked::own("bending_strength").with("bending_nominal", nominal).value();
