@@ -42,8 +42,8 @@ const PLAIN: Figure = Figure {
     output: Dimension::LENGTH,
     formula: "",
     source: "beam with shear deformation; within 7 % of a frame program on seven braced leaves",
-    validity: "braced leaf of even weight; an unbraced frame needs a frame analysis; slip of bolts, welds of aluminum and temperature \
-               are not covered",
+    validity: "braced leaf of even weight; an unbraced frame needs a frame analysis; slip of bolts, welds of aluminum, temperature \
+               and the lean of the posts are not covered",
     work: Work::Point(|_| not_valid("it has no formula")),
 };
 
