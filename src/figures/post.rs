@@ -362,103 +362,78 @@ fn bent(force: f64, at: f64, height: f64) -> f64 {
     }
 }
 
-/// Top deflection.
-const fn sway(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {
-    Figure {
-        name,
-        title,
-        inputs,
-        constants: &[STEEL_MODULUS],
-        output: Dimension::LENGTH,
-        formula: "(carriage_load eccentricity bracket_height (2 height - bracket_height) / 2 + sum of F z^2 (3 height - z) / 6) / (E \
-                  inertia), with F the shares of lateral at the guides, z = guide_height and lower_height, else bottom_gap + \
-                  leaf_height and bottom_gap, that act at wind_height together; at the latch by role all of it at wind_height",
-        validity: "the post alone, fixed at grade; the footing turns too; where the heights of the guides are not stated they are \
-                   taken at the bottom and the top of the leaf, the worst place",
-        work: Work::Point(|point| {
-            let [lateral, wind, load, eccentricity, height, inertia, bracket] = point.numbers();
-            if inertia <= 0.0 {
-                return not_valid("the post has no stiffness");
-            }
-            let bracket = bracket.min(height);
-            let carriage = load * eccentricity * bracket * (2.0 * height - bracket) / 2.0;
-            let side = if point.given(9).is_some() && point.choice(9) == LATCH {
-                bent(lateral, wind, height)
-            } else {
-                let (gap, leaf) = (point.number(10), point.number(11));
-                let (upper, lower) = match (point.given(7), point.given(8)) {
-                    (Some(upper), Some(lower)) => (upper, lower),
-                    _ => (gap + leaf, gap),
-                };
-                if upper <= lower {
-                    return not_valid("the upper guide is not above the lower one");
-                }
-                let at_top = lateral * (wind - lower) / (upper - lower);
-                bent(at_top, upper, height) + bent(lateral - at_top, lower, height)
-            };
-            Ok((carriage + side) / (point.constant(0) * inertia))
-        }),
-        ..PLAIN
-    }
+const fn sway_inputs(lateral: Input, carriage: Input) -> [Input; 12] {
+    [
+        lateral,
+        WIND_AT,
+        carriage,
+        ECCENTRIC,
+        HEIGHT,
+        INERTIA,
+        BRACKET,
+        GUIDE,
+        LOWER_GUIDE,
+        ROLE.optional(),
+        BOTTOM_GAP,
+        LEAF_HEIGHT,
+    ]
 }
 
+const SWAY: Figure = Figure {
+    constants: &[STEEL_MODULUS],
+    output: Dimension::LENGTH,
+    formula: "(carriage_load eccentricity bracket_height (2 height - bracket_height) / 2 + sum of F z^2 (3 height - z) / 6) / (E \
+                  inertia), with F the shares of lateral at the guides, z = guide_height and lower_height, else bottom_gap + \
+                  leaf_height and bottom_gap, that act at wind_height together; at the latch by role all of it at wind_height",
+    validity: "the post alone, fixed at grade; the footing turns too; where the heights of the guides are not stated they are \
+                   taken at the bottom and the top of the leaf, the worst place",
+    work: Work::Point(|point| {
+        let [lateral, wind, load, eccentricity, height, inertia, bracket] = point.numbers();
+        if inertia <= 0.0 {
+            return not_valid("the post has no stiffness");
+        }
+        let bracket = bracket.min(height);
+        let carriage = load * eccentricity * bracket * (2.0 * height - bracket) / 2.0;
+        let side = if point.given(9).is_some() && point.choice(9) == LATCH {
+            bent(lateral, wind, height)
+        } else {
+            let (gap, leaf) = (point.number(10), point.number(11));
+            let (upper, lower) = match (point.given(7), point.given(8)) {
+                (Some(upper), Some(lower)) => (upper, lower),
+                _ => (gap + leaf, gap),
+            };
+            if upper <= lower {
+                return not_valid("the upper guide is not above the lower one");
+            }
+            let at_top = lateral * (wind - lower) / (upper - lower);
+            bent(at_top, upper, height) + bent(lateral - at_top, lower, height)
+        };
+        Ok((carriage + side) / (point.constant(0) * inertia))
+    }),
+    ..PLAIN
+};
+
 /// Closed and latched.
-pub static SWAY_LATCHED: Figure = sway(
-    "sway_closed_latched",
-    "deflection of the top of the post, gate closed and latched",
-    &[
-        lateral(&POST_LATERAL_LATCHED),
-        WIND_AT,
-        carriage(&SIZE_CLOSED),
-        ECCENTRIC,
-        HEIGHT,
-        INERTIA,
-        BRACKET,
-        GUIDE,
-        LOWER_GUIDE,
-        ROLE.optional(),
-        BOTTOM_GAP,
-        LEAF_HEIGHT,
-    ],
-);
+pub static SWAY_LATCHED: Figure = Figure {
+    name: "sway_closed_latched",
+    title: "deflection of the top of the post, gate closed and latched",
+    inputs: &sway_inputs(lateral(&POST_LATERAL_LATCHED), carriage(&SIZE_CLOSED)),
+    ..SWAY
+};
 /// Closed and free.
-pub static SWAY_FREE: Figure = sway(
-    "sway_closed_free",
-    "deflection of the top of the post, gate closed and free",
-    &[
-        lateral(&POST_LATERAL_FREE),
-        WIND_AT,
-        carriage(&SIZE_CLOSED),
-        ECCENTRIC,
-        HEIGHT,
-        INERTIA,
-        BRACKET,
-        GUIDE,
-        LOWER_GUIDE,
-        ROLE.optional(),
-        BOTTOM_GAP,
-        LEAF_HEIGHT,
-    ],
-);
+pub static SWAY_FREE: Figure = Figure {
+    name: "sway_closed_free",
+    title: "deflection of the top of the post, gate closed and free",
+    inputs: &sway_inputs(lateral(&POST_LATERAL_FREE), carriage(&SIZE_CLOSED)),
+    ..SWAY
+};
 /// Parked open.
-pub static SWAY_OPEN: Figure = sway(
-    "sway_open_parked",
-    "deflection of the top of the post, gate parked open",
-    &[
-        lateral(&POST_LATERAL_OPEN),
-        WIND_AT,
-        carriage(&SIZE_OPEN),
-        ECCENTRIC,
-        HEIGHT,
-        INERTIA,
-        BRACKET,
-        GUIDE,
-        LOWER_GUIDE,
-        ROLE.optional(),
-        BOTTOM_GAP,
-        LEAF_HEIGHT,
-    ],
-);
+pub static SWAY_OPEN: Figure = Figure {
+    name: "sway_open_parked",
+    title: "deflection of the top of the post, gate parked open",
+    inputs: &sway_inputs(lateral(&POST_LATERAL_OPEN), carriage(&SIZE_OPEN)),
+    ..SWAY
+};
 /// Over the cases claimed.
 pub static POST_SWAY: Figure = Figure {
     name: "post_sway",
