@@ -178,13 +178,16 @@ impl Program {
         id
     }
 
+    /// Whether an operation gives a truth: `judge` of the machine works it out, else `evaluate` does.
     fn is_truth(&self, op: Op) -> bool {
         match op {
             Op::Truth(_) | Op::Shown(_) | Op::ShownFigure(_) | Op::ValidFigure(_) | Op::Not(_) | Op::And(_) => true,
             Op::Or(_) | Op::Less(..) | Op::AtMost(..) | Op::Same(..) | Op::OneOf(..) | Op::InList(..) => true,
             Op::Agree(..) | Op::Field(_, Absent::Truth) | Op::List(ListFunction::Any | ListFunction::All, _) => true,
             Op::Given(_, value, _) => self.truths[value.0 as usize],
-            _ => false,
+            Op::Number(_) | Op::Choice(_) | Op::Text(_) | Op::Stage | Op::Bound(_) | Op::Field(..) => false,
+            Op::Figure(_) | Op::Add(..) | Op::Subtract(..) | Op::Multiply(..) | Op::Divide(..) => false,
+            Op::Negate(_) | Op::Min(..) | Op::Max(..) | Op::Abs(_) | Op::Table(..) | Op::List(..) => false,
         }
     }
 

@@ -215,7 +215,14 @@ impl<'a> Machine<'a> {
             Op::Abs(a) => self.numbers(a, a, |a, _| Some(a.abs())),
             Op::Table(table, key) => look_up(&self.program.tables[table as usize], self.value(key)),
             Op::List(function, over) => self.list(over, |machine| machine.number_over(function, over)),
-            _ => as_value(self.judge(op)),
+            // What gives a truth is worked out by `judge`.
+            Op::Truth(_) | Op::Shown(_) | Op::ShownFigure(_) | Op::ValidFigure(_) | Op::Not(_) | Op::And(_) => {
+                Value::NotApplicable
+            }
+            Op::Or(_) | Op::Less(..) | Op::AtMost(..) | Op::Same(..) | Op::OneOf(..) | Op::InList(..) => {
+                Value::NotApplicable
+            }
+            Op::Agree(..) => Value::NotApplicable,
         }
     }
 
@@ -250,7 +257,14 @@ impl<'a> Machine<'a> {
             Op::List(function, over) => {
                 self.list(over, |machine| machine.any_or_all(over, function == ListFunction::All))
             }
-            _ => Truth::NOT_APPLICABLE,
+            // What gives no truth is worked out by `evaluate`.
+            Op::Number(_) | Op::Choice(_) | Op::Text(_) | Op::Stage | Op::Bound(_) | Op::Figure(_) => {
+                Truth::NOT_APPLICABLE
+            }
+            Op::Add(..) | Op::Subtract(..) | Op::Multiply(..) | Op::Divide(..) | Op::Negate(_) | Op::Min(..) => {
+                Truth::NOT_APPLICABLE
+            }
+            Op::Max(..) | Op::Abs(_) | Op::Table(..) => Truth::NOT_APPLICABLE,
         }
     }
 

@@ -385,8 +385,8 @@ const SWAY: Figure = Figure {
     formula: "(carriage_load eccentricity bracket_height (2 height - bracket_height) / 2 + sum of F z^2 (3 height - z) / 6) / (E \
                   inertia), with F the shares of lateral at the guides, z = guide_height and lower_height, else bottom_gap + \
                   leaf_height and bottom_gap, that act at wind_height together; at the latch by role all of it at wind_height",
-    validity: "the post alone, fixed at grade; the footing turns too; where the heights of the guides are not stated they are \
-                   taken at the bottom and the top of the leaf, the worst place",
+    validity: "the post alone, fixed at grade; the footing turns too; a guide whose height is not stated is taken at its end \
+                   of the leaf, bottom or top, the worst place",
     work: Work::Point(|point| {
         let [lateral, wind, load, eccentricity, height, inertia, bracket] = point.numbers();
         if inertia <= 0.0 {
@@ -398,10 +398,7 @@ const SWAY: Figure = Figure {
             bent(lateral, wind, height)
         } else {
             let (gap, leaf) = (point.number(10), point.number(11));
-            let (upper, lower) = match (point.given(7), point.given(8)) {
-                (Some(upper), Some(lower)) => (upper, lower),
-                _ => (gap + leaf, gap),
-            };
+            let (upper, lower) = (point.given(7).unwrap_or(gap + leaf), point.given(8).unwrap_or(gap));
             if upper <= lower {
                 return not_valid("the upper guide is not above the lower one");
             }

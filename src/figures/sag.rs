@@ -151,7 +151,8 @@ pub static BENDING_SAG: Figure = Figure {
     source: "beam on two supports with an overhang; AISC table 3-23 for its plain case (quoted)",
     work: Work::Point(|point| {
         let [w, c, s, t, live] = beam(point)?;
-        // Shorter than that, the span between the carriages bends the overhang up before more of it bends it down.
+        // Own arithmetic: at about a quarter of the spacing the span between the carriages bends the overhang up before
+        // more of it bends it down, so that the worst place would lie inside a range.
         if c < s / 3.0 {
             return not_valid("the leaf hangs out by less than a third of the carriage spacing");
         }
