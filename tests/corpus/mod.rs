@@ -4,8 +4,8 @@
 //!
 //! `bases.yaml` holds the clean gates, each by what sets it apart from a full one; the files of `cases/` hold the changes.
 //! A change sets the value at a path (`gates.0.leaf.bottom_gap: 6 in`); `~` takes the key away. An expectation is
-//! `rule | outcome | gate | field`; a field that is not named may be any. `pack/*` stands for rules of a pack that all wait
-//! for the one fact, as all of `entrapment` wait to hear whether a motor moves the gate.
+//! `rule | outcome | gate | field`; a field that is not named may be any. `pack/(one two)` are rules of a pack that all come
+//! out alike.
 
 mod removal;
 
@@ -124,6 +124,14 @@ fn found(review: &SubmittalReview) -> BTreeSet<[String; 4]> {
     review.findings.iter().map(line).collect()
 }
 
+/// An expectation, or those of several rules of a pack.
+fn expectations(line: &str) -> Vec<Vec<String>> {
+    let parts: Vec<String> = line.split('|').map(|part| part.trim().to_owned()).collect();
+    let Some((pack, names)) = parts[0].split_once('(') else { return vec![parts] };
+    let names = names.strip_suffix(')').unwrap_or_else(|| panic!("{line}: no `)`"));
+    names.split(' ').map(|name| [&[format!("{pack}{name}")], &parts[1..]].concat()).collect()
+}
+
 struct Case {
     name: String,
     submittal: Value,
@@ -147,10 +155,7 @@ fn cases() -> Vec<Case> {
             out.push(Case {
                 name: format!("{}: {}", file.file_stem().unwrap().display(), text("name")),
                 submittal: changed(base, &case["set"]),
-                expected: expected
-                    .iter()
-                    .map(|line| line.as_str().unwrap().split('|').map(|part| part.trim().to_owned()).collect())
-                    .collect(),
+                expected: expected.iter().flat_map(|line| expectations(line.as_str().unwrap())).collect(),
             });
         }
     }
@@ -185,11 +190,7 @@ fn every_change_brings_the_findings_that_the_facts_call_for() {
         .filter_map(|case| {
             let found = found(&review(&case.submittal));
             let fits = |expected: &[String], found: &[String; 4]| {
-                let same = |(expected, found): (&String, &String)| match expected.strip_suffix('*') {
-                    Some(pack) => found.starts_with(pack),
-                    None => expected.is_empty() || expected == found,
-                };
-                expected.iter().zip(found).all(same)
+                expected.iter().zip(found).all(|(expected, found)| expected.is_empty() || expected == found)
             };
             let missed: Vec<String> = case
                 .expected
