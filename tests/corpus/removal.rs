@@ -87,14 +87,15 @@ fn taking_a_fact_away_touches_only_what_rests_on_it_and_asks_once() {
         assert!(of_base.len() > 150, "{name}: {} facts", of_base.len());
         all.extend(of_base.into_iter().map(|path| (name, base, path)));
     }
-    let clean: BTreeMap<&String, SubmittalReview> = bases.iter().map(|(name, base)| (name, review(base))).collect();
+    let clean: BTreeMap<&String, SubmittalReview> =
+        bases.iter().map(|(name, base)| (name, review(name, base))).collect();
     let wrong: Vec<String> = all
         .par_iter()
         .flat_map(|(name, base, path)| {
             let before = &clean[name];
             let mut without = (*base).clone();
             set(&mut without, path, &Value::Null);
-            let after = review(&without);
+            let after = review(name, &without);
             let field = field_of(path);
             let mut wrong = Vec::new();
             for changed in otherwise(before, &after) {
