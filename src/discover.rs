@@ -1,7 +1,7 @@
 //! Paths to the files to review, in a stable order.
 //!
-//! Walking a folder takes `.yaml` and `.yml`, and leaves out hidden folders and links, so that a loop of links cannot
-//! catch it. A file that is named is taken whatever it is called. Nothing here reads a file's content.
+//! Walking a folder takes `.yaml` and `.yml` in capitals or not, and leaves out hidden folders and links, so that a loop
+//! of links cannot catch it. A file that is named is taken whatever it is called. Nothing here reads a file's content.
 
 use std::path::{Path, PathBuf};
 
@@ -25,8 +25,19 @@ pub struct Found {
     pub unusable: Vec<(PathBuf, String)>,
 }
 
-/// The name of the project file, which is never a submittal.
-pub const PROJECT_FILE: &str = "gatewright.yaml";
+/// The names of the project file, which is never a submittal. Where both stand in a folder, the first is it.
+pub const PROJECT_FILES: [&str; 2] = ["gatewright.yaml", "gatewright.yml"];
+
+/// Whether a file is YAML by its name: `.yaml` or `.yml`, in capitals or not.
+pub fn is_yaml(path: &Path) -> bool {
+    path.extension()
+        .is_some_and(|extension| extension.eq_ignore_ascii_case("yaml") || extension.eq_ignore_ascii_case("yml"))
+}
+
+/// The project file of a folder.
+pub fn project_file(folder: &Path) -> Option<PathBuf> {
+    PROJECT_FILES.into_iter().map(|name| folder.join(name)).find(|path| path.is_file())
+}
 
 /// Finds the files below some paths.
 pub fn discover(paths: &[PathBuf]) -> Found {
@@ -57,9 +68,8 @@ fn walk(root: &Path, found: &mut Found) {
     for entry in walker {
         match entry {
             Ok(entry) => {
-                let wanted =
-                    entry.path().extension().is_some_and(|extension| extension == "yaml" || extension == "yml");
-                if entry.file_type().is_file() && wanted && entry.file_name() != PROJECT_FILE {
+                let is_project = || entry.path().parent().and_then(project_file).is_some_and(|it| it == entry.path());
+                if entry.file_type().is_file() && is_yaml(entry.path()) && !is_project() {
                     found.targets.push(Target { path: entry.into_path(), named: false });
                 }
             }
@@ -77,6 +87,7 @@ pub fn reason(error: &std::io::Error) -> String {
     match error.kind() {
         std::io::ErrorKind::NotFound => "there is no such file or folder".to_owned(),
         std::io::ErrorKind::PermissionDenied => "it may not be read (permission denied)".to_owned(),
+        std::io::ErrorKind::IsADirectory => "this is a folder, and one file is wanted".to_owned(),
         _ => error.to_string(),
     }
 }
@@ -92,14 +103,16 @@ mod tests {
         for folder in ["b", ".git", "a"] {
             std::fs::create_dir(at(folder)).unwrap();
         }
-        for file in ["b/2.yml", "a/1.yaml", ".git/x.yaml", "notes.txt", PROJECT_FILE] {
+        for file in
+            ["b/2.yml", "b/3.YAML", "a/1.yaml", "a/gatewright.yml", ".git/x.yaml", "notes.txt", PROJECT_FILES[0]]
+        {
             std::fs::write(at(file), "").unwrap();
         }
         #[cfg(unix)]
         std::os::unix::fs::symlink(dir.path(), at("a/loop")).unwrap();
         let found = discover(&[dir.path().to_path_buf(), at("notes.txt"), at("gone")]);
         let names: Vec<_> = found.targets.iter().map(|target| target.path.strip_prefix(dir.path()).unwrap()).collect();
-        assert_eq!(names, [Path::new("a/1.yaml"), Path::new("b/2.yml"), Path::new("notes.txt")]);
+        assert_eq!(names, ["a/1.yaml", "b/2.yml", "b/3.YAML", "notes.txt"].map(Path::new));
         assert_eq!(found.unusable, [(at("gone"), "there is no such file or folder".to_owned())]);
     }
 }

@@ -6,7 +6,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::discover::PROJECT_FILE;
+use crate::discover::project_file;
 use crate::document::{Limits, decode, parse};
 use crate::problem::{Gravity, Problem};
 use crate::review::{Reweighed, Stage, Weight};
@@ -21,8 +21,8 @@ const PROJECT_SCHEMA: &str = include_str!("../schema/project.schema.json");
 pub struct Project {
     /// Where it stands; `None` where there is none.
     pub path: Option<PathBuf>,
-    /// Names of shipped packs, or paths of packs of one's own, from its folder.
-    pub packs: Vec<String>,
+    /// Names of shipped packs, or paths of packs of one's own, from its folder, with the place of each.
+    pub packs: Vec<(String, Span)>,
     /// The stage of every review.
     pub stage: Option<Stage>,
     /// The least weight that makes a run fail; `Some(None)`: none does.
@@ -38,14 +38,22 @@ pub struct Project {
 /// Problems of a project file.
 pub type ProjectProblems = Vec<(Arc<SourceFile>, Problem)>;
 
+/// Why there is no project from a project file.
+#[derive(Debug)]
+pub enum ProjectFault {
+    /// The file cannot be read.
+    Unread(std::io::Error),
+    /// What stands in it is wrong.
+    Wrong(ProjectProblems),
+}
+
 /// Looks for a project file from a path upwards, to the top of the repository or file system.
 pub fn find(start: &Path) -> Option<PathBuf> {
     let start = std::fs::canonicalize(start).ok()?;
     let mut folder = if start.is_dir() { Some(start.as_path()) } else { start.parent() };
     while let Some(at) = folder {
-        let candidate = at.join(PROJECT_FILE);
-        if candidate.is_file() {
-            return Some(candidate);
+        if let Some(found) = project_file(at) {
+            return Some(found);
         }
         if at.join(".git").exists() {
             return None;
@@ -58,21 +66,19 @@ pub fn find(start: &Path) -> Option<PathBuf> {
 /// Reads a project file.
 ///
 /// # Errors
-/// Every problem of the file, where one is more than advice; a file that cannot be read is one problem.
-pub fn load(path: &Path) -> Result<Project, ProjectProblems> {
+/// Why the file cannot be read, or every problem of it, where one is more than advice.
+pub fn load(path: &Path) -> Result<Project, ProjectFault> {
     let name = path.display().to_string();
-    let bytes = std::fs::read(path).map_err(|error| {
-        let file = Arc::new(SourceFile::new(name.clone(), ""));
-        vec![(file, Problem::unreadable("unreadable", Span::default(), crate::discover::reason(&error)))]
-    })?;
+    let bytes = std::fs::read(path).map_err(ProjectFault::Unread)?;
     let text = match decode(&bytes) {
         Ok(text) => text,
         Err(bad) => {
-            return Err(vec![(Arc::new(SourceFile::new(name, bad.text)), bad.problem)]);
+            return Err(ProjectFault::Wrong(vec![(Arc::new(SourceFile::new(name, bad.text)), bad.problem)]));
         }
     };
     read_text(Arc::new(SourceFile::new(name, text)))
         .map(|project| Project { path: Some(path.to_path_buf()), ..project })
+        .map_err(ProjectFault::Wrong)
 }
 
 fn read_text(file: Arc<SourceFile>) -> Result<Project, ProjectProblems> {
@@ -144,12 +150,13 @@ impl<'a> View<'a> {
         }
     }
 
-    fn texts(&self, path: &str) -> Vec<String> {
+    fn texts(&self, path: &str) -> Vec<(String, Span)> {
         let Slot::Texts { first, len } = *self.slot(0, path) else {
             return Vec::new();
         };
         let nodes = &self.read.records.texts[first as usize..(first + len) as usize];
-        nodes.iter().filter_map(|node| self.tree.text(*node)).map(|text| text.trim().to_owned()).collect()
+        let placed = |node| Some((self.tree.text(node)?.trim().to_owned(), self.tree.span(node)));
+        nodes.iter().filter_map(|node| placed(*node)).collect()
     }
 
     fn place(&self, record: RecordIndex) -> Span {

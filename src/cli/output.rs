@@ -15,13 +15,18 @@ pub enum Sink {
 }
 
 impl Sink {
-    /// The file, or stdout where none is named.
+    /// The file, or stdout where none is named. A file that is read is never written over.
     ///
     /// # Errors
     ///
-    /// The exit code, once the reason has been printed, where the file cannot be written.
-    pub fn open(file: Option<&Path>) -> Result<Sink, Exit> {
+    /// The exit code, once the reason has been printed, where the file cannot be written or is one of `inputs`.
+    pub fn open<'i>(file: Option<&Path>, mut inputs: impl Iterator<Item = &'i Path>) -> Result<Sink, Exit> {
         let Some(path) = file else { return Ok(Sink::Stdout) };
+        let written = std::fs::canonicalize(path).ok();
+        if written.is_some() && inputs.any(|input| std::fs::canonicalize(input).ok() == written) {
+            note(&format!("gatewright: {} is read here and cannot be written over; name another file", path.display()));
+            return Err(Exit::Usage);
+        }
         match std::fs::File::create(path) {
             Ok(file) => Ok(Sink::File(file, path.to_owned())),
             Err(error) => Err(unwritable(path, &error)),

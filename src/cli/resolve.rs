@@ -7,8 +7,10 @@ use std::sync::Arc;
 use super::args::{ColorWhen, Look, PackArgs};
 use super::exit::Exit;
 use super::output::{note, report};
+use crate::discover::{is_yaml, reason};
 use crate::document::decode;
-use crate::project::{self, Applied, Project, apply};
+use crate::problem::Problem;
+use crate::project::{self, Applied, Project, ProjectFault, apply};
 use crate::report::{Options, problems_report};
 use crate::rule::{ON_REQUEST, PackSource, RuleSet, load, shipped, shipped_names, submittal_vocabulary};
 use crate::source::SourceFile;
@@ -21,6 +23,8 @@ pub struct Loaded {
     pub project: Project,
     /// What the project file changed in the rules.
     pub applied: Applied,
+    /// The files that were read for it: the project file and the packs that are not shipped.
+    pub read: Vec<PathBuf>,
 }
 
 /// How to write for stdout.
@@ -58,7 +62,12 @@ pub fn rules(packs: &PackArgs, look: &Look, start: Option<&Path>, with_cases: bo
     let project = match found.as_deref().map(project::load) {
         None => Project::default(),
         Some(Ok(project)) => project,
-        Some(Err(problems)) => {
+        Some(Err(ProjectFault::Unread(error))) => {
+            let path = found.unwrap_or_default();
+            note(&format!("gatewright: project file {}: {}", path.display(), reason(&error)));
+            return Err(Exit::Usage);
+        }
+        Some(Err(ProjectFault::Wrong(problems))) => {
             report(&problems_report(&problems, &stderr));
             return Err(Exit::Usage);
         }
@@ -68,10 +77,22 @@ pub fn rules(packs: &PackArgs, look: &Look, start: Option<&Path>, with_cases: bo
         .filter(|name| !ON_REQUEST.contains(name))
         .filter_map(|name| shipped(name, with_cases))
         .collect();
-    let asked = project.packs.iter().map(|name| (name.clone(), folder.join(name)));
-    let argued = packs.packs.iter().map(|path| (path.display().to_string(), path.clone()));
-    for (name, path) in asked.chain(argued) {
-        add_packs(&name, &path, with_cases, &mut sources)?;
+    let mut read: Vec<PathBuf> = project.path.iter().cloned().collect();
+    for (name, place) in &project.packs {
+        if let Err(fault) = add_packs(name, &folder.join(name), with_cases, &mut sources, &mut read) {
+            // A pack that is not there is told at the line that asks for it.
+            return Err(match (&project.file, fault) {
+                (Some(file), PackFault::Unread(text)) => {
+                    let problem = Problem::fault("unusable-pack", *place, text);
+                    report(&problems_report(&[(Arc::clone(file), problem)], &stderr));
+                    Exit::Usage
+                }
+                (_, fault) => fault.tell(),
+            });
+        }
+    }
+    for path in &packs.packs {
+        add_packs(&path.display().to_string(), path, with_cases, &mut sources, &mut read).map_err(PackFault::tell)?;
     }
     let vocabulary = submittal_vocabulary().map_err(|error| {
         note(&format!("gatewright: the program's own schema is broken: {error}"));
@@ -90,7 +111,7 @@ pub fn rules(packs: &PackArgs, look: &Look, start: Option<&Path>, with_cases: bo
         }
     };
     match apply(&project, &mut rules) {
-        Ok(applied) => Ok(Loaded { rules, project, applied }),
+        Ok(applied) => Ok(Loaded { rules, project, applied, read }),
         Err(problems) => {
             report(&problems_report(&problems, &stderr));
             Err(Exit::Usage)
@@ -98,8 +119,33 @@ pub fn rules(packs: &PackArgs, look: &Look, start: Option<&Path>, with_cases: bo
     }
 }
 
+/// Why packs cannot be taken.
+enum PackFault {
+    /// Nothing can be read there.
+    Unread(String),
+    /// What is read there is no text.
+    Wrong(String),
+}
+
+impl PackFault {
+    fn tell(self) -> Exit {
+        let (text, exit) = match self {
+            PackFault::Unread(text) => (text, Exit::Usage),
+            PackFault::Wrong(text) => (text, Exit::Pack),
+        };
+        note(&format!("gatewright: {text}"));
+        exit
+    }
+}
+
 /// Adds the pack of a name, or the packs of a file or folder.
-fn add_packs(name: &str, path: &Path, with_cases: bool, sources: &mut Vec<PackSource>) -> Result<(), Exit> {
+fn add_packs(
+    name: &str,
+    path: &Path,
+    with_cases: bool,
+    sources: &mut Vec<PackSource>,
+    read: &mut Vec<PathBuf>,
+) -> Result<(), PackFault> {
     if !path.exists()
         && let Some(pack) = shipped(name, with_cases)
     {
@@ -112,33 +158,27 @@ fn add_packs(name: &str, path: &Path, with_cases: bool, sources: &mut Vec<PackSo
     let mut files: Vec<PathBuf> = Vec::new();
     if path.is_dir() {
         let entries = std::fs::read_dir(path).map_err(|error| unusable(path, &error))?;
-        files.extend(
-            entries
-                .filter_map(|entry| entry.ok().map(|entry| entry.path()))
-                .filter(|path| path.extension().is_some_and(|extension| extension == "yaml" || extension == "yml")),
-        );
+        files.extend(entries.filter_map(|entry| entry.ok().map(|entry| entry.path())).filter(|path| is_yaml(path)));
         files.sort();
         if files.is_empty() {
-            note(&format!("gatewright: {}: there is no rule pack (.yaml) in this folder", path.display()));
-            return Err(Exit::Usage);
+            let text = format!("packs {}: there is no rule pack (.yaml or .yml) in this folder", path.display());
+            return Err(PackFault::Unread(text));
         }
     } else {
         files.push(path.to_path_buf());
     }
     for file in files {
         let bytes = std::fs::read(&file).map_err(|error| unusable(&file, &error))?;
-        let text = decode(&bytes).map_err(|bad| {
-            note(&format!("gatewright: {}: {}", file.display(), bad.problem.message));
-            Exit::Pack
-        })?;
+        let text =
+            decode(&bytes).map_err(|bad| PackFault::Wrong(format!("{}: {}", file.display(), bad.problem.message)))?;
         sources.push(PackSource { file: Arc::new(SourceFile::new(file.display().to_string(), text)), shipped: false });
+        read.push(file);
     }
     Ok(())
 }
 
-fn unusable(path: &Path, error: &std::io::Error) -> Exit {
+fn unusable(path: &Path, error: &std::io::Error) -> PackFault {
     let names: Vec<&str> = shipped_names().collect();
-    let reason = crate::discover::reason(error);
-    note(&format!("gatewright: packs {}: {reason}; the shipped packs are {}", path.display(), names.join(", ")));
-    Exit::Usage
+    let reason = reason(error);
+    PackFault::Unread(format!("packs {}: {reason}; the shipped packs are {}", path.display(), names.join(", ")))
 }

@@ -1,7 +1,7 @@
 //! `gatewright review`: the main job.
 
 use std::io::Read;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
@@ -43,7 +43,9 @@ pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
         FormatArg::Json => Format::Json,
     };
     let options = look(how);
-    let mut sink = match Sink::open(arguments.output.as_deref()) {
+    let inputs = found.targets.iter().map(|target| target.path.as_path());
+    let inputs = inputs.chain(loaded.read.iter().map(PathBuf::as_path));
+    let mut sink = match Sink::open(arguments.output.as_deref(), inputs) {
         Ok(sink) => sink,
         Err(exit) => return exit,
     };

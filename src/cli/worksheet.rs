@@ -61,7 +61,7 @@ pub fn run(arguments: &WorksheetArgs, how: &Look) -> Exit {
         SheetFormatArg::Json => SheetFormat::Json,
     };
     let text = worksheet(&sheets, format, &look(how));
-    match Sink::open(arguments.output.as_deref()) {
+    match Sink::open(arguments.output.as_deref(), std::iter::once(arguments.file.as_path())) {
         Ok(mut sink) => exit.first_of(sink.write(&text)),
         Err(failed) => failed,
     }

@@ -8,7 +8,7 @@ use crate::document::{Limits, decode, parse};
 use crate::problem::Problem;
 use crate::rule::RuleSet;
 use crate::source::{SourceFile, Span};
-use crate::submittal::is_submittal;
+use crate::submittal::{is_submittal, resembles_submittal};
 
 /// What came of one file.
 #[derive(Debug, Default)]
@@ -62,8 +62,18 @@ pub fn review_file(rules: &RuleSet, terms: &Terms, path: &str, bytes: &[u8], nam
                 continue;
             }
             result.submittals.push(review_document(rules, terms, &tree, number, document, problems));
-        } else if document.root.is_some() || !problems.is_empty() {
-            result.not_reviewed.push(left_out(path, stray, "neither `format` nor `gates` stands at its top", named));
+        } else if let Some(problem) = problems.first() {
+            let line = source.position(problem.span.start).line;
+            let reason = format!("it cannot be read: {} (line {line})", problem.message);
+            result.not_reviewed.push(left_out(path, stray, &reason, named || several));
+        } else if let Some(root) = document.root {
+            let seems_one = resembles_submittal(&tree, root);
+            let reason = if seems_one {
+                "it seems a submittal, and neither `format:` nor `gates:` stands at its top as they are spelt here"
+            } else {
+                "neither `format` nor `gates` stands at its top"
+            };
+            result.not_reviewed.push(left_out(path, stray, reason, named || seems_one));
         }
     }
     if result.submittals.is_empty() && result.not_reviewed.len() > 1 {

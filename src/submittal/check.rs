@@ -18,6 +18,14 @@ pub fn is_submittal(tree: &Tree, root: NodeId) -> bool {
         && tree.entries(root).any(|(key, _)| matches!(tree.text(key), Some("format" | "gates")))
 }
 
+/// Whether a document that is no submittal seems to mean one: two of the words at a submittal's top, in capitals or not.
+pub fn resembles_submittal(tree: &Tree, root: NodeId) -> bool {
+    const TOPS: [&str; 6] = ["format", "project", "submittal", "site", "gates", "gate"];
+    let is_top = |text: &str| TOPS.iter().any(|top| text.trim().eq_ignore_ascii_case(top));
+    tree.kind(root) == Kind::Mapping
+        && tree.entries(root).filter(|(key, _)| tree.text(*key).is_some_and(is_top)).count() >= 2
+}
+
 /// Problems between the parts of one submittal.
 pub fn check(tree: &Tree, vocabulary: &Vocabulary, read: &Read) -> Vec<Problem> {
     let mut problems = Vec::new();

@@ -3,6 +3,7 @@
 mod acceptance;
 mod compute;
 mod examples;
+mod found;
 mod hazards;
 mod judged_by_figures;
 mod program;

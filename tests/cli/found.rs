@@ -1,0 +1,93 @@
+//! What is found in a folder, what is read of it, and that nothing that is read is written over.
+
+use std::fs;
+use std::path::Path;
+
+use super::program::run_in;
+
+const CLEAN: &str = include_str!("../../examples/alder-ridge/rev-2.yaml");
+const CITY: &str = include_str!("../../examples/quarry-bend/city/amendments.yaml");
+
+fn folder_of(files: &[(&str, &str)]) -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in files {
+        let path = folder.path().join(name);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, text).unwrap();
+    }
+    folder
+}
+
+fn text(folder: &Path, name: &str) -> String {
+    fs::read_to_string(folder.join(name)).unwrap()
+}
+
+/// A slip of `-o` must not cost a submittal, a pack or the project file.
+#[test]
+fn a_file_that_is_read_is_not_written_over() {
+    let project = "format: 1\npacks: [packs]\n";
+    let files = [("g.yaml", CLEAN), ("packs/town.yaml", CITY), ("own/more.yaml", CITY), ("gatewright.yaml", project)];
+    let folder = folder_of(&files);
+    let at = folder.path();
+    for output in ["g.yaml", "./packs/../g.yaml", "packs/town.yaml", "gatewright.yaml"] {
+        let done = run_in(at, &["review", "-o", output, "g.yaml"]);
+        assert_eq!((done.code, done.out.as_str()), (2, ""), "{output}: {}", done.err);
+        assert!(done.err.contains("cannot be written over; name another file"), "{output}: {}", done.err);
+    }
+    fs::remove_file(at.join("gatewright.yaml")).unwrap();
+    let done = run_in(at, &["review", "--packs", "own", "-o", "own/more.yaml", "g.yaml"]);
+    assert_eq!(done.code, 2, "{}", done.err);
+    let done = run_in(at, &["worksheet", "g.yaml", "-o", "g.yaml"]);
+    assert_eq!(done.code, 2, "{}", done.err);
+    assert_eq!(text(at, "g.yaml"), CLEAN);
+    assert_eq!(text(at, "packs/town.yaml"), CITY);
+    assert_eq!(text(at, "own/more.yaml"), CITY);
+    // An older report is written over.
+    fs::write(at.join("report.txt"), "old").unwrap();
+    let done = run_in(at, &["review", "--format", "line", "-o", "report.txt", "g.yaml"]);
+    assert_eq!(done.code, 0, "{}", done.err);
+    assert_ne!(text(at, "report.txt"), "old");
+}
+
+#[test]
+fn names_in_capitals_are_found_and_either_name_of_the_project_file() {
+    let folder = folder_of(&[("SITE/G1.YAML", CLEAN), ("gatewright.yml", "format: 1\nstage: bid\n")]);
+    let done = run_in(folder.path(), &["review", "."]);
+    assert!(done.out.contains("SITE/G1.YAML") && done.out.contains("bid"), "{}{}", done.out, done.err);
+    assert!(!done.out.contains("gatewright.yml") && !done.err.contains("gatewright.yml"), "{}{}", done.out, done.err);
+}
+
+/// A submittal with a slip at its top must not pass for some other YAML.
+#[test]
+fn what_seems_a_submittal_is_not_left_out_in_silence() {
+    let slip = CLEAN.replacen("format: 1", "Format: 1", 1).replacen("\ngates:", "\nGates:", 1);
+    let folder = folder_of(&[("a.yaml", &slip), ("b.yaml", CLEAN), ("workflow.yaml", "on: push\njobs: {}\n")]);
+    let done = run_in(folder.path(), &["review", "."]);
+    assert_eq!(done.code, 4, "{}{}", done.out, done.err);
+    let told = format!("{}{}", done.out, done.err).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains("a.yaml") && told.contains("it seems a submittal"), "{told}");
+    fs::remove_file(folder.path().join("a.yaml")).unwrap();
+    assert_eq!(run_in(folder.path(), &["review", "."]).code, 0);
+}
+
+#[test]
+fn a_second_document_that_cannot_be_read_is_told_with_its_line() {
+    let broken = CLEAN.lines().count() + 2;
+    let folder = folder_of(&[("a.yaml", &format!("{CLEAN}---\n\"unclosed\n"))]);
+    let done = run_in(folder.path(), &["review", "."]);
+    assert_eq!(done.code, 4, "{}{}", done.out, done.err);
+    let line = "a.yaml, document 2: not reviewed: it cannot be read: expected a closing \"";
+    assert!(done.err.contains(line) && done.err.contains(&format!("(line {broken})")), "{broken}: {}", done.err);
+}
+
+#[test]
+fn what_a_project_file_asks_for_is_told_at_its_line_or_by_its_name() {
+    let folder = folder_of(&[("g.yaml", CLEAN), ("gatewright.yaml", "format: 1\npacks:\n  - gone\n")]);
+    let done = run_in(folder.path(), &["review", "."]);
+    assert_eq!((done.code, done.out.as_str()), (2, ""));
+    assert!(done.err.contains("gatewright.yaml:3:5") && done.err.contains("no such file or folder"), "{}", done.err);
+    let done = run_in(folder.path(), &["review", "--project", "nope.yaml", "."]);
+    assert_eq!(done.err, "gatewright: project file nope.yaml: there is no such file or folder\n");
+    let done = run_in(folder.path(), &["worksheet", "."]);
+    assert_eq!((done.code, done.err.as_str()), (4, "gatewright: .: this is a folder, and one file is wanted\n"));
+}
