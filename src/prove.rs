@@ -4,7 +4,7 @@
 //! what the case expects. Called by `gatewright prove` and by the tests.
 
 use crate::review::{Judged, Outcome, judge};
-use crate::rule::{Case, Rule, RuleSet};
+use crate::rule::{Case, RuleSet};
 use crate::source::Span;
 
 /// How a case came out.
@@ -59,14 +59,14 @@ pub fn prove(rules: &RuleSet, wanted: &[String]) -> Vec<Proved> {
         }
         for (number, case) in rule.cases.iter().enumerate() {
             let judged = judge(rules, &pack.tree, &case.facts, case.stage, &|other| other == index);
-            proved.push(compare(index, rule, number + 1, case, &judged));
+            proved.push(compare(index, number + 1, case, &judged));
         }
     }
     proved
 }
 
-fn compare(index: usize, rule: &Rule, number: usize, case: &Case, judged: &Judged) -> Proved {
-    let outcome = outcome_of(rule, judged);
+fn compare(index: usize, number: usize, case: &Case, judged: &Judged) -> Proved {
+    let outcome = outcome_of(index, judged);
     let found_at = judged.findings.iter().find(|finding| finding.outcome == outcome);
     let field = found_at.and_then(|finding| finding.field.clone());
     let missing = found_at.map(|finding| finding.missing.clone()).unwrap_or_default();
@@ -99,16 +99,9 @@ fn compare(index: usize, rule: &Rule, number: usize, case: &Case, judged: &Judge
 }
 
 /// What the rule came to over all gates of the case, the worst first.
-fn outcome_of(rule: &Rule, judged: &Judged) -> Outcome {
-    let all: Vec<_> = std::iter::once(&judged.outcomes).chain(judged.gates.iter().map(|gate| &gate.outcomes)).collect();
-    let name = &rule.facts.name;
-    if all.iter().any(|outcomes| outcomes.not_met.contains(name)) {
-        Outcome::NotMet
-    } else if all.iter().any(|outcomes| outcomes.not_shown.contains(name)) {
-        Outcome::NotShown
-    } else if all.iter().any(|outcomes| outcomes.met.contains(name)) {
-        Outcome::Met
-    } else {
-        Outcome::DoesNotApply
-    }
+fn outcome_of(index: usize, judged: &Judged) -> Outcome {
+    let all = || std::iter::once(&judged.outcomes).chain(judged.gates.iter().map(|gate| &gate.outcomes));
+    let worst_first = [Outcome::NotMet, Outcome::NotShown, Outcome::Met];
+    let found = worst_first.into_iter().find(|outcome| all().any(|outcomes| outcomes[index] == Some(*outcome)));
+    found.unwrap_or(Outcome::DoesNotApply)
 }

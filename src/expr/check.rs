@@ -6,7 +6,6 @@
 use super::ast::{Arithmetic, Comparison, Expr, Node};
 use super::checked::{Checked, CheckedNode};
 use super::error::ExprError;
-use super::program::OpId;
 use super::scope::{BinderId, Bound, GATE, Scope};
 use super::ty::Type;
 use crate::quantity::{Dimension, Quantity};
@@ -44,7 +43,7 @@ impl<'s, 'a> Checker<'s, 'a> {
     /// Checks an expression of any type.
     pub fn expr(&mut self, expr: &Expr) -> Checked {
         let (node, ty) = self.node(expr);
-        Checked { span: expr.span.clone(), ty, node, op: OpId::default() }
+        Checked::new(expr.span.clone(), ty, node)
     }
 
     fn node(&mut self, expr: &Expr) -> (CheckedNode, Type) {

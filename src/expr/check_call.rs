@@ -243,12 +243,8 @@ impl Checker<'_, '_> {
         let stand_in = match (&stand_in.node, &field.ty) {
             (Node::Word(word), Type::Truth) if super::check::yes_no(word).is_some() => {
                 let truth = super::check::yes_no(word) == Some(true);
-                Checked {
-                    span: stand_in.span.clone(),
-                    ty: Type::Truth,
-                    node: if truth { CheckedNode::And(Vec::new()) } else { CheckedNode::Or(Vec::new()) },
-                    op: field.op,
-                }
+                let node = if truth { CheckedNode::And(Vec::new()) } else { CheckedNode::Or(Vec::new()) };
+                Checked::new(stand_in.span.clone(), Type::Truth, node)
             }
             (Node::Word(word), _) if self.scope.find(word).is_none() => self.constant_like(stand_in, &field.ty),
             _ => self.expr(stand_in),

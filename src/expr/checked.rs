@@ -24,6 +24,8 @@ pub struct Checked {
     pub node: CheckedNode,
     /// The operation that computes it; set by `compile`.
     pub op: OpId,
+    /// Whether it, or a part of it, may put an assumed value in place of a missing field.
+    pub assumes: bool,
 }
 
 /// The kinds of checked expression.
@@ -108,6 +110,17 @@ pub enum CheckedNode {
 }
 
 impl Checked {
+    /// A part that is not compiled yet.
+    pub(super) fn new(span: Range<usize>, ty: Type, node: CheckedNode) -> Checked {
+        let mut checked = Checked { span, ty, node, op: OpId::default(), assumes: false };
+        checked.assumes = match &checked.node {
+            CheckedNode::Given { .. } => true,
+            CheckedNode::Figure(figure) => figure.assumes(),
+            _ => checked.parts().any(|part| part.assumes),
+        };
+        checked
+    }
+
     /// The parts directly below, in the order they are written.
     pub fn parts(&self) -> impl Iterator<Item = &Checked> + Clone {
         let (first, second, rest): (Option<&Checked>, Option<&Checked>, &[Checked]) = match &self.node {
@@ -143,16 +156,6 @@ impl Checked {
             CheckedNode::And(parts) => parts.iter().flat_map(Checked::conjuncts).collect(),
             _ => vec![self],
         }
-    }
-
-    /// Whether it may put an assumed value in place of a missing field.
-    pub fn assumes(&self) -> bool {
-        let own = match &self.node {
-            CheckedNode::Given { .. } => true,
-            CheckedNode::Figure(figure) => figure.assumes(),
-            _ => false,
-        };
-        own || self.parts().any(Checked::assumes)
     }
 
     /// The figures that it reads outside of lists, each once.

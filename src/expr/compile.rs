@@ -6,7 +6,7 @@
 use super::ast::{Arithmetic, Comparison, Function, ListFunction};
 use super::checked::{Checked, CheckedNode};
 use super::figure::FigureRef;
-use super::program::{Absent, Op, OpId, Operands, Over, Program};
+use super::program::{Absent, Compiled, Op, OpId, Operands, Over, Program};
 use super::scope::{BinderId, DOCUMENT, GATE};
 use super::truth::Truth;
 use super::ty::Type;
@@ -170,9 +170,7 @@ impl Program {
         }
         let id = OpId(u32::try_from(self.ops.len()).unwrap_or(u32::MAX));
         let home = self.home(op);
-        self.ops.push(op);
-        self.homes.push(home);
-        self.truths.push(self.is_truth(op));
+        self.ops.push(Compiled { op, home, gives_truth: self.is_truth(op) });
         self.blocks[home as usize].push(id);
         self.known.insert(op, id);
         id
@@ -184,7 +182,7 @@ impl Program {
             Op::Truth(_) | Op::Shown(_) | Op::ShownFigure(_) | Op::ValidFigure(_) | Op::Not(_) | Op::And(_) => true,
             Op::Or(_) | Op::Less(..) | Op::AtMost(..) | Op::Same(..) | Op::OneOf(..) | Op::InList(..) => true,
             Op::Agree(..) | Op::Field(_, Absent::Truth) | Op::List(ListFunction::Any | ListFunction::All, _) => true,
-            Op::Given(_, value, _) => self.truths[value.0 as usize],
+            Op::Given(_, value, _) => self.ops[value.0 as usize].gives_truth,
             Op::Number(_) | Op::Choice(_) | Op::Text(_) | Op::Stage | Op::Bound(_) | Op::Field(..) => false,
             Op::Figure(_) | Op::Add(..) | Op::Subtract(..) | Op::Multiply(..) | Op::Divide(..) => false,
             Op::Negate(_) | Op::Min(..) | Op::Max(..) | Op::Abs(_) | Op::Table(..) | Op::List(..) => false,
@@ -206,15 +204,15 @@ impl Program {
     /// A list function stands where its list is read, or deeper if its body reads deeper names than its own element.
     fn home_of_list(&self, over: Over) -> BinderId {
         let own_depth = self.depths[over.bound as usize];
-        let parts = [over.filter, over.body].into_iter().flatten().map(|id| self.homes[id.0 as usize]);
-        let inner = self.blocks[over.bound as usize].iter().flat_map(|id| self.reads(self.ops[id.0 as usize]));
+        let parts = [over.filter, over.body].into_iter().flatten().map(|id| self.ops[id.0 as usize].home);
+        let inner = self.blocks[over.bound as usize].iter().flat_map(|id| self.reads(self.ops[id.0 as usize].op));
         let outer = parts.chain(inner).filter(|binder| self.depths[*binder as usize] < own_depth);
         self.deepest(std::iter::once(over.list.binder).chain(outer).collect())
     }
 
     /// The binders that an operation reads, itself or through its operands.
     fn reads(&self, op: Op) -> Vec<BinderId> {
-        let of = |id: OpId| self.homes[id.0 as usize];
+        let of = |id: OpId| self.ops[id.0 as usize].home;
         match op {
             Op::Number(_) | Op::Truth(_) | Op::Choice(_) | Op::Text(_) | Op::Stage => Vec::new(),
             Op::Bound(binder) => vec![binder],
@@ -239,7 +237,8 @@ impl Program {
             | Op::Max(a, b) => vec![of(a), of(b)],
             Op::Agree(a, b, c) => vec![of(a), of(b), of(c)],
             Op::List(_, over) => {
-                let inner = self.blocks[over.bound as usize].iter().flat_map(|id| self.reads(self.ops[id.0 as usize]));
+                let inner =
+                    self.blocks[over.bound as usize].iter().flat_map(|id| self.reads(self.ops[id.0 as usize].op));
                 std::iter::once(over.list.binder).chain(inner).collect()
             }
         }

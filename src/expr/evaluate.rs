@@ -11,6 +11,7 @@ use super::compare;
 use super::figure::{Came, Kept};
 use super::program::{Absent, Op, OpId, Operands, Program};
 use super::scope::{BinderId, FieldRef, KeyType, Table};
+use super::text_key::{TextKeys, text_of};
 use super::truth::Truth;
 use super::value::{TextAt, Value};
 use crate::document::{NodeId, Tree};
@@ -46,6 +47,7 @@ pub struct Machine<'a> {
     /// The last turn that was given out; those of new cells are zero, which none is given.
     last_turn: u32,
     pub(super) kept: Kept,
+    keys: TextKeys,
 }
 
 /// A value, with the turn of its operation's binder at which it was worked out.
@@ -82,6 +84,7 @@ impl<'a> Machine<'a> {
             stands: vec![Stand { at: StandsAt::Record(0), turn: 1 }; program.blocks.len()],
             last_turn: 1,
             kept: Kept::of(program),
+            keys: TextKeys::default(),
         }
     }
 
@@ -104,15 +107,24 @@ impl<'a> Machine<'a> {
     /// The value of an operation at the places where its binders stand.
     pub fn value(&mut self, id: OpId) -> Value {
         let at = id.0 as usize;
-        if self.program.truths[at] {
+        let program = self.program;
+        let op = &program.ops[at];
+        // What is only read is not kept a second time.
+        match op.op {
+            Op::Number(index) => return Value::Number(self.program.numbers[index as usize]),
+            Op::Choice(symbol) => return Value::Choice(Some(symbol)),
+            Op::Field(field, absent) => return load(self.slot(field), absent),
+            _ => {}
+        }
+        if op.gives_truth {
             return as_value(self.truth(id));
         }
-        let turn = self.stands[self.program.homes[at] as usize].turn;
+        let turn = self.stands[op.home as usize].turn;
         let cell = &self.cells[at];
         if cell.turn == turn {
             return cell.value;
         }
-        let value = self.evaluate(self.program.ops[at]);
+        let value = self.evaluate(&op.op);
         self.cells[at] = Cell { turn, value };
         value
     }
@@ -121,15 +133,17 @@ impl<'a> Machine<'a> {
     /// checker lets no such use through).
     pub fn truth(&mut self, id: OpId) -> Truth {
         let at = id.0 as usize;
-        if !self.program.truths[at] {
+        let program = self.program;
+        let op = &program.ops[at];
+        if !op.gives_truth {
             return Truth::NOT_APPLICABLE;
         }
-        let turn = self.stands[self.program.homes[at] as usize].turn;
+        let turn = self.stands[op.home as usize].turn;
         let cell = self.truths[at];
         if cell.turn == turn {
             return cell.truth;
         }
-        let truth = self.judge(self.program.ops[at]);
+        let truth = self.judge(&op.op);
         self.truths[at] = TruthCell { turn, truth };
         truth
     }
@@ -179,16 +193,20 @@ impl<'a> Machine<'a> {
     /// The text behind a value.
     pub fn text(&self, text: TextAt) -> &str {
         match text {
-            TextAt::Node(node) => self.tree.text(node).unwrap_or_default(),
+            TextAt::Node(node) => text_of(self.tree, node),
             TextAt::Constant(index) => &self.program.texts[index as usize],
         }
     }
 
+    /// Whether two texts are the same, whatever their case and blanks.
+    pub(super) fn same_text(&mut self, a: TextAt, b: TextAt) -> bool {
+        let mut key = |text| self.keys.key(text, self.tree, &self.program.texts);
+        key(a) == key(b)
+    }
+
     /// The value of an operation that gives no truth.
-    fn evaluate(&mut self, op: Op) -> Value {
-        match op {
-            Op::Number(index) => Value::Number(self.program.numbers[index as usize]),
-            Op::Choice(symbol) => Value::Choice(Some(symbol)),
+    fn evaluate(&mut self, op: &Op) -> Value {
+        match *op {
             Op::Text(index) => Value::Text(Some(TextAt::Constant(index))),
             Op::Stage => Value::Choice(Some(self.stage)),
             Op::Bound(binder) => match self.stands[binder as usize].at {
@@ -196,7 +214,6 @@ impl<'a> Machine<'a> {
                 StandsAt::Choice(symbol) => Value::Choice(Some(symbol)),
                 StandsAt::Record(_) => Value::NotApplicable,
             },
-            Op::Field(field, absent) => load(self.slot(field), absent),
             Op::Figure(index) => Value::Number(match self.figure(index) {
                 Came::Computed(value) | Came::Bounded(value) => value,
                 Came::Lacking | Came::NotValid => Quantity::unknown(),
@@ -215,7 +232,8 @@ impl<'a> Machine<'a> {
             Op::Abs(a) => self.numbers(a, a, |a, _| Some(a.abs())),
             Op::Table(table, key) => look_up(&self.program.tables[table as usize], self.value(key)),
             Op::List(function, over) => self.list(over, |machine| machine.number_over(function, over)),
-            // What gives a truth is worked out by `judge`.
+            // What is only read is read by `value`, what gives a truth is worked out by `judge`.
+            Op::Number(_) | Op::Choice(_) | Op::Field(..) => Value::NotApplicable,
             Op::Truth(_) | Op::Shown(_) | Op::ShownFigure(_) | Op::ValidFigure(_) | Op::Not(_) | Op::And(_) => {
                 Value::NotApplicable
             }
@@ -227,8 +245,8 @@ impl<'a> Machine<'a> {
     }
 
     /// The truth of an operation that gives one.
-    fn judge(&mut self, op: Op) -> Truth {
-        match op {
+    fn judge(&mut self, op: &Op) -> Truth {
+        match *op {
             Op::Truth(truth) => truth,
             Op::Field(field, absent) => load(self.slot(field), absent).truth(),
             Op::Shown(field) => shown(self.slot(field)),
@@ -304,10 +322,15 @@ impl<'a> Machine<'a> {
     }
 
     fn same(&mut self, a: OpId, b: OpId) -> Truth {
-        match (self.value(a), self.value(b)) {
+        let value = self.value(a);
+        self.same_as(value, b)
+    }
+
+    fn same_as(&mut self, a: Value, b: OpId) -> Truth {
+        match (a, self.value(b)) {
             (Value::Number(a), Value::Number(b)) => compare::same(a, b),
             (Value::Choice(Some(a)), Value::Choice(Some(b))) => Truth::known(a == b),
-            (Value::Text(Some(a)), Value::Text(Some(b))) => Truth::known(same_text(self.text(a), self.text(b))),
+            (Value::Text(Some(a)), Value::Text(Some(b))) => Truth::known(self.same_text(a, b)),
             (Value::Choice(_), Value::Choice(_)) | (Value::Text(_), Value::Text(_)) => Truth::FALSE_OR_TRUE,
             _ => Truth::NOT_APPLICABLE,
         }
@@ -315,9 +338,10 @@ impl<'a> Machine<'a> {
 
     fn one_of(&mut self, value: OpId, set: Operands) -> Truth {
         let program = self.program;
+        let value = self.value(value);
         let mut found = Truth::NOT_APPLICABLE;
         for other in program.operands_of(set) {
-            found = found.or(self.same(value, *other));
+            found = found.or(self.same_as(value, *other));
             if found.is_true() {
                 break;
             }
@@ -339,8 +363,7 @@ impl<'a> Machine<'a> {
             }
             (Slot::Texts { first, len }, Value::Text(Some(text))) => {
                 let listed = &self.records.texts[*first as usize..(*first + *len) as usize];
-                let text = self.text(text);
-                Truth::known(listed.iter().any(|node| same_text(self.tree.text(*node).unwrap_or_default(), text)))
+                Truth::known(listed.iter().any(|node| self.same_text(TextAt::Node(*node), text)))
             }
             _ => Truth::FALSE_OR_TRUE,
         }
@@ -372,35 +395,6 @@ fn load(slot: &Slot, absent: Absent) -> Value {
         (_, Absent::Truth) => Value::Truth(Truth::FALSE_OR_TRUE),
         (_, Absent::Choice) => Value::Choice(None),
         (_, Absent::Text) => Value::Text(None),
-    }
-}
-
-/// Texts are the same after trimming, folding case and runs of blanks.
-pub(super) fn same_text(a: &str, b: &str) -> bool {
-    let (a, b) = (a.trim(), b.trim());
-    // Ids are short and written alike: most comparisons end here.
-    if a == b {
-        return true;
-    }
-    let ends = |text: &str| [text.as_bytes().first().copied(), text.as_bytes().last().copied()];
-    let unlike = |(a, b): (Option<u8>, Option<u8>)| match (a, b) {
-        (Some(a), Some(b)) => a.is_ascii() && b.is_ascii() && !a.eq_ignore_ascii_case(&b),
-        _ => false,
-    };
-    if ends(a).into_iter().zip(ends(b)).any(unlike) {
-        return false;
-    }
-    let plain = |text: &str| text.bytes().all(|byte| byte.is_ascii_graphic());
-    if plain(a) && plain(b) {
-        return a.eq_ignore_ascii_case(b);
-    }
-    let (mut left, mut right) = (a.split_whitespace(), b.split_whitespace());
-    loop {
-        match (left.next(), right.next()) {
-            (None, None) => return true,
-            (Some(a), Some(b)) if a.to_lowercase() == b.to_lowercase() => {}
-            _ => return false,
-        }
     }
 }
 

@@ -5,7 +5,7 @@
 //! left out where it is false or does not apply.
 
 use super::ast::ListFunction;
-use super::evaluate::{Machine, same_text};
+use super::evaluate::Machine;
 use super::program::Over;
 use super::truth::Truth;
 use super::value::Value;
@@ -181,9 +181,9 @@ impl<'a> Machine<'a> {
         Value::Number(counted(certain, open, unknown))
     }
 
-    fn alike(&self, a: Value, b: Value) -> bool {
+    fn alike(&mut self, a: Value, b: Value) -> bool {
         match (a, b) {
-            (Value::Text(Some(a)), Value::Text(Some(b))) => same_text(self.text(a), self.text(b)),
+            (Value::Text(Some(a)), Value::Text(Some(b))) => self.same_text(a, b),
             _ => a == b,
         }
     }

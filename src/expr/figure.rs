@@ -11,7 +11,8 @@ use super::explain::Seen;
 use super::program::Program;
 use super::scope::{BinderId, FieldRef, GATE};
 use crate::figures::{
-    Absent, InputKind, Known, Of, Outcome, Plan, Quick, RootValue, State, Work, all, chosen, evaluate, quick,
+    Absent, InputKind, Known, Of, Outcome, Plan, Quick, RootValue, State, Work, all, chosen, evaluate, evaluate_again,
+    quick,
 };
 use crate::quantity::Quantity;
 use crate::submittal::Slot;
@@ -80,11 +81,18 @@ pub(super) struct Kept {
     read: Vec<(u32, Option<Came>)>,
     /// Of the figures below them, the short way: by binder and by number among all figures.
     below: Vec<Vec<(u32, Option<Quick>)>>,
+    /// The same the long way, where it gave a range.
+    ranges: Vec<Vec<(u32, Option<Quantity>)>>,
 }
 
 impl Kept {
     pub(super) fn of(program: &Program) -> Kept {
-        Kept { read: vec![(0, None); program.figures.len()], below: vec![Vec::new(); program.blocks.len()] }
+        let binders = program.blocks.len();
+        Kept {
+            read: vec![(0, None); program.figures.len()],
+            below: vec![Vec::new(); binders],
+            ranges: vec![Vec::new(); binders],
+        }
     }
 }
 
@@ -109,19 +117,38 @@ impl Known for Short<'_, '_> {
 
     fn before(&self, figure: usize, of: Of) -> Option<Quick> {
         let (binder, now) = self.place(of);
-        let (turn, quick) = *self.kept.below[binder].get(figure)?;
-        quick.filter(|_| turn == now)
+        kept_at(&self.kept.below[binder], figure, now)
     }
 
     fn keep(&mut self, figure: usize, of: Of, quick: Quick) {
         let (binder, now) = self.place(of);
-        let below = &mut self.kept.below[binder];
-        if below.is_empty() {
-            below.resize(all().count(), (0, None));
-        }
-        if let Some(place) = below.get_mut(figure) {
-            *place = (now, Some(quick));
-        }
+        keep_at(&mut self.kept.below[binder], figure, now, quick);
+    }
+
+    fn range_before(&self, figure: usize, of: Of) -> Option<Quantity> {
+        let (binder, now) = self.place(of);
+        kept_at(&self.kept.ranges[binder], figure, now)
+    }
+
+    fn keep_range(&mut self, figure: usize, of: Of, range: Quantity) {
+        let (binder, now) = self.place(of);
+        keep_at(&mut self.kept.ranges[binder], figure, now, range);
+    }
+}
+
+/// What was kept for a figure at this turn.
+fn kept_at<T: Copy>(kept: &[(u32, Option<T>)], figure: usize, now: u32) -> Option<T> {
+    let (turn, value) = *kept.get(figure)?;
+    value.filter(|_| turn == now)
+}
+
+/// Keeps something for a figure; room for all of them is made at the first.
+fn keep_at<T: Copy>(kept: &mut Vec<(u32, Option<T>)>, figure: usize, now: u32, value: T) {
+    if kept.is_empty() {
+        kept.resize(all().count(), (0, None));
+    }
+    if let Some(place) = kept.get_mut(figure) {
+        *place = (now, Some(value));
     }
 }
 
@@ -136,10 +163,11 @@ impl<'a> Machine<'a> {
             return came;
         }
         let mut kept = std::mem::take(&mut self.kept);
-        let came = match quick(&figure.plan, &mut Short { machine: self, figure, kept: &mut kept }) {
+        let mut short = Short { machine: self, figure, kept: &mut kept };
+        let came = match quick(&figure.plan, &mut short) {
             Quick::Value(value) => Came::Computed(Quantity::point(value)),
             Quick::Lacking => Came::Lacking,
-            Quick::Long => match self.work_out(figure).state {
+            Quick::Long => match evaluate_again(&figure.plan, &mut short) {
                 State::Computed(value) => Came::Computed(value),
                 State::Bounded(value, _) => Came::Bounded(value),
                 State::Lacking(_) => Came::Lacking,
@@ -177,7 +205,13 @@ impl<'a> Machine<'a> {
 
     /// The field that a root is read from here: the first that is shown, else the last.
     pub fn read_from(&self, root: &RootRef) -> Option<FieldRef> {
-        root.fields.iter().copied().find(|field| shown(self.slot(*field)).is_true()).or(root.fields.last().copied())
+        match root.fields[..] {
+            [only] => Some(only),
+            _ => {
+                let first = root.fields.iter().copied().find(|field| shown(self.slot(*field)).is_true());
+                first.or(root.fields.last().copied())
+            }
+        }
     }
 
     fn root_value(&self, root: &RootRef, kind: InputKind) -> RootValue {

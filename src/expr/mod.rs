@@ -23,6 +23,7 @@ mod relation;
 mod resolve;
 mod resolve_figure;
 mod scope;
+mod text_key;
 mod truth;
 mod ty;
 mod value;
@@ -43,4 +44,4 @@ pub use scope::{BinderId, Bound, Constant, DOCUMENT, FieldRef, GATE, KeyType, Pa
 pub use truth::Truth;
 pub use ty::Type;
 pub use value::{TextAt, Value};
-pub use wait::{Assumed, Waiting};
+pub use wait::{Assumable, Assumed, Waiting};

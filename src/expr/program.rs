@@ -125,11 +125,22 @@ pub enum Op {
     List(ListFunction, Over),
 }
 
+/// An operation with what the evaluator needs to know of it beforehand.
+#[derive(Debug, Clone, Copy)]
+pub struct Compiled {
+    /// The operation.
+    pub op: Op,
+    /// The deepest binder that it depends on.
+    pub home: BinderId,
+    /// Whether it gives a truth.
+    pub gives_truth: bool,
+}
+
 /// A compiled rule set.
 #[derive(Debug, Default)]
 pub struct Program {
     /// Every operation.
-    pub ops: Vec<Op>,
+    pub ops: Vec<Compiled>,
     /// Operands of `And` and `Or`.
     pub operands: Vec<OpId>,
     /// Operations whose home is a binder, in order.
@@ -144,10 +155,6 @@ pub struct Program {
     pub figures: Vec<FigureRef>,
     /// Tables of all packs.
     pub tables: Vec<Table>,
-    /// The home of each operation.
-    pub(super) homes: Vec<BinderId>,
-    /// Whether an operation gives a truth.
-    pub(super) truths: Vec<bool>,
     pub(super) known: HashMap<Op, OpId>,
     pub(super) known_numbers: HashMap<[u64; 2], u32>,
     pub(super) known_operands: HashMap<Vec<OpId>, Operands>,

@@ -5,7 +5,6 @@ use super::check::{Checker, yes_no};
 use super::checked::{Checked, CheckedNode};
 use super::error::ExprError;
 use super::parse::ROOTS;
-use super::program::OpId;
 use super::resolve_figure::names_figure;
 use super::scope::{Bound, DOCUMENT, FieldRef, GATE};
 use super::ty::Type;
@@ -184,7 +183,7 @@ impl Checker<'_, '_> {
                 (CheckedNode::Wrong, Type::Wrong)
             }
         };
-        Checked { span: expr.span.clone(), ty, node, op: OpId::default() }
+        Checked::new(expr.span.clone(), ty, node)
     }
 
     fn symbol(&self, name: &str, among: &[Symbol]) -> Option<Symbol> {

@@ -5,7 +5,7 @@ use super::evaluate::{Machine, shown};
 use super::explain::Seen;
 use super::figure::FigureRef;
 use super::program::Op;
-use super::scope::FieldRef;
+use super::scope::{BinderId, FieldRef};
 use super::value::Value;
 use crate::figures::{Absent, State};
 use crate::submittal::Slot;
@@ -43,7 +43,73 @@ pub struct Assumed {
     pub words: Option<&'static str>,
 }
 
+/// The values that a condition may assume.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Assumable {
+    /// Fields that are read for one another: the value is assumed where none of them is shown.
+    fields: Vec<Vec<FieldRef>>,
+    /// Those that are assumed for the elements of a list.
+    lists: Vec<AssumableInList>,
+}
+
+/// What may be assumed for the elements of a list.
+#[derive(Debug, Clone, PartialEq)]
+struct AssumableInList {
+    list: FieldRef,
+    bound: BinderId,
+    of_element: Assumable,
+}
+
+impl Assumable {
+    /// Those of a condition.
+    pub fn of(condition: &Checked) -> Assumable {
+        let mut all = Assumable::default();
+        all.add(condition);
+        all
+    }
+
+    fn add(&mut self, node: &Checked) {
+        match &node.node {
+            CheckedNode::List { list, bound, .. } => {
+                let mut of_element = Assumable::default();
+                node.parts().for_each(|part| of_element.add(part));
+                if of_element != Assumable::default() {
+                    self.lists.push(AssumableInList { list: *list, bound: *bound, of_element });
+                }
+                return;
+            }
+            CheckedNode::Given { field, .. } => self.fields.push(field.fields()),
+            CheckedNode::Figure(figure) => {
+                let roots = figure.roots.iter().zip(&figure.plan.roots);
+                let assumed = roots.filter(|(_, input)| matches!(input.absent, Absent::Assume(..)));
+                self.fields.extend(assumed.map(|(root, _)| root.fields.clone()));
+            }
+            _ => {}
+        }
+        node.parts().for_each(|part| self.add(part));
+    }
+}
+
 impl Machine<'_> {
+    /// Whether a condition assumes something here, for the elements of its lists too, whether they count or not.
+    pub fn may_assume(&mut self, assumable: &Assumable) -> bool {
+        let stated = |fields: &Vec<FieldRef>| fields.iter().any(|field| shown(self.slot(*field)).is_true());
+        if !assumable.fields.iter().all(stated) {
+            return true;
+        }
+        assumable.lists.iter().any(|within| {
+            let slot = self.slot(within.list);
+            let Slot::Records { len, .. } = *slot else { return false };
+            let before = self.stand_of(within.bound);
+            let found = (0..len).any(|number| {
+                self.stand_at(within.bound, self.element(slot, number));
+                self.may_assume(&within.of_element)
+            });
+            self.stand_again(within.bound, before);
+            found
+        })
+    }
+
     /// The facts that an open condition waits for.
     pub fn waiting(&mut self, condition: &Checked) -> Waiting {
         let mut waiting = Waiting::default();
@@ -54,7 +120,7 @@ impl Machine<'_> {
     /// The values that a condition assumed in place of missing fields.
     pub fn assumed(&mut self, condition: &Checked) -> Vec<Assumed> {
         let mut found = Vec::new();
-        self.visit(condition, &Checked::assumes, &mut |machine, node| {
+        self.visit(condition, &|part| part.assumes, &mut |machine, node| {
             if let CheckedNode::Figure(figure) = &node.node {
                 found.extend(machine.assumed_by(figure, node));
             }
@@ -89,35 +155,46 @@ impl Machine<'_> {
         found
     }
 
-    /// The fields of a condition that are stated not applicable.
+    /// The fields that make a condition not applicable, being stated so.
     pub fn not_applicable(&mut self, condition: &Checked) -> Vec<Seen> {
         let mut found = Vec::new();
-        self.visit(condition, &|_| true, &mut |machine, node| {
-            let field = match &node.node {
-                CheckedNode::Field(field) => *field,
-                CheckedNode::List { list, .. } | CheckedNode::InList { list, .. } => *list,
-                _ => return,
-            };
-            let seen = machine.seen(field);
-            if *machine.slot(field) == Slot::NotApplicable && !found.contains(&seen) {
-                found.push(seen);
-            }
-        });
+        self.stated_off(condition, &mut found);
         found
     }
 
-    /// Visits every part; of a list function that `worth` takes, in every element.
+    /// What does apply has no part in it; the elements of a list have none either, whose list would have to be stated so.
+    fn stated_off(&mut self, node: &Checked, found: &mut Vec<Seen>) {
+        if self.value(node.op) != Value::NotApplicable {
+            return;
+        }
+        let field = match &node.node {
+            CheckedNode::Field(field) => Some(*field),
+            CheckedNode::List { list, .. } | CheckedNode::InList { list, .. } => Some(*list),
+            _ => None,
+        };
+        if let Some(field) = field.filter(|field| *self.slot(*field) == Slot::NotApplicable) {
+            let seen = self.seen(field);
+            if !found.contains(&seen) {
+                found.push(seen);
+            }
+        }
+        if !matches!(node.node, CheckedNode::List { .. }) {
+            node.parts().for_each(|part| self.stated_off(part, found));
+        }
+    }
+
+    /// Visits every part that `worth` takes, those of list functions in every element.
     fn visit(
         &mut self,
         node: &Checked,
         worth: &impl Fn(&Checked) -> bool,
         visitor: &mut impl FnMut(&mut Self, &Checked),
     ) {
+        if !worth(node) {
+            return;
+        }
         visitor(self, node);
         if let CheckedNode::List { list, bound, .. } = &node.node {
-            if !worth(node) {
-                return;
-            }
             for element in self.elements_of(*list).unwrap_or_default() {
                 self.stand_at(*bound, element);
                 for part in node.parts() {
@@ -196,7 +273,7 @@ impl Machine<'_> {
                 for part in node.parts() {
                     self.wait(part, waiting);
                 }
-                let divides = matches!(self.program.ops[node.op.0 as usize], Op::Divide(..));
+                let divides = matches!(self.program.ops[node.op.0 as usize].op, Op::Divide(..));
                 if divides && node.parts().all(|part| is_settled(self.value(part.op))) {
                     waiting.add_reason("the divisor can be zero".to_owned());
                 }

@@ -4,9 +4,12 @@
 //! value is looked at from both sides. The largest, smallest or absolute value of figures is taken from their ranges. A
 //! property test draws points inside random boxes and holds every declaration to it.
 
+use std::borrow::Cow;
+
 use super::figure::{Absent, Figure, NoValue, Work};
 use super::plan::{Node, Operand, Plan, PointNode};
 use super::point::{Cells, Point};
+use super::quick::{Known, Quick};
 use crate::quantity::Quantity;
 
 /// Ranged fields that one figure may rest on; more would cost too many evaluations.
@@ -47,9 +50,14 @@ pub struct Outcome {
 
 /// Computes a figure from its roots, in the order of the plan.
 pub fn evaluate(plan: &Plan, values: &[RootValue]) -> Outcome {
-    let mut run = Run { plan, values, assumed: Vec::new() };
+    let mut run = Run { plan, roots: Roots::Values(values), assumed: Vec::new() };
     let state = run.node(&plan.node);
     Outcome { state, assumed: run.assumed }
+}
+
+/// The same for rules, which share most of the graph under their figures: what was worked out before is not again.
+pub fn evaluate_again(plan: &Plan, known: &mut dyn Known) -> State {
+    Run { plan, roots: Roots::Known(known), assumed: Vec::new() }.node(&plan.node)
 }
 
 impl Figure {
@@ -91,14 +99,31 @@ pub fn chosen(plan: &Plan, values: &[RootValue]) -> Option<usize> {
 
 struct Run<'a> {
     plan: &'a Plan,
-    values: &'a [RootValue],
+    roots: Roots<'a>,
     assumed: Vec<(usize, &'static str)>,
+}
+
+/// Where the values of the roots come from.
+enum Roots<'a> {
+    /// All of them, with the assumptions wanted.
+    Values(&'a [RootValue]),
+    /// Read where they are needed, beside what figures came to before, whose assumptions are not kept.
+    Known(&'a mut dyn Known),
+}
+
+impl Roots<'_> {
+    fn value(&mut self, root: usize) -> Cow<'_, RootValue> {
+        match self {
+            Roots::Values(values) => Cow::Borrowed(&values[root]),
+            Roots::Known(known) => Cow::Owned(known.root(root)),
+        }
+    }
 }
 
 impl Run<'_> {
     fn node(&mut self, node: &Node) -> State {
         match node {
-            Node::Point(point) => self.point(point),
+            Node::Point(point) => self.known_or_point(point),
             Node::Largest(parts) => self.extreme(parts.iter(), Quantity::max),
             Node::Smallest(parts) => self.extreme(parts.iter(), Quantity::min),
             Node::Magnitude(part) => match self.node(part) {
@@ -134,7 +159,7 @@ impl Run<'_> {
     }
 
     fn claimed(&mut self, root: usize, parts: &[Node]) -> State {
-        let claimed = match &self.values[root] {
+        let claimed = match &*self.roots.value(root) {
             // A set is stored as a whole sum of powers of two.
             RootValue::Value(set) => set.lo as usize,
             _ => 0,
@@ -164,14 +189,63 @@ impl Run<'_> {
         State::Bounded(Quantity { lo_declared: false, hi_declared: false, ..bounds }, vec![root])
     }
 
+    fn known_or_point(&mut self, node: &PointNode) -> State {
+        let Some(last) = node.steps.last() else { return self.point(node) };
+        let of = last.figure.of;
+        if let Roots::Known(known) = &self.roots {
+            if let Some(Quick::Value(value)) = known.before(last.number, of) {
+                return State::Computed(Quantity::point(value));
+            }
+            if let Some(range) = known.range_before(last.number, of) {
+                return State::Computed(range);
+            }
+        }
+        let state = self.point(node);
+        if let (Roots::Known(known), State::Computed(range)) = (&mut self.roots, &state) {
+            known.keep_range(last.number, of, *range);
+        }
+        state
+    }
+
+    /// What each step has to do here: those that are known are not worked out again, nor what only they read.
+    fn duties(&self, node: &PointNode) -> Vec<Duty> {
+        let mut duties = vec![Duty::None; node.steps.len()];
+        if let Some(last) = duties.last_mut() {
+            *last = Duty::WorkOut;
+        }
+        for (number, step) in node.steps.iter().enumerate().rev() {
+            if duties[number] == Duty::None {
+                continue;
+            }
+            if let Roots::Known(known) = &self.roots
+                && let Some(Quick::Value(value)) = known.before(step.number, step.figure.of)
+            {
+                duties[number] = Duty::Known(value);
+                continue;
+            }
+            for operand in &step.operands {
+                if let Operand::Step(other) = *operand {
+                    duties[other] = Duty::WorkOut;
+                }
+            }
+        }
+        duties
+    }
+
     fn point(&mut self, node: &PointNode) -> State {
+        let duties = self.duties(node);
+        let is_read = node.is_read(|step| duties[step] == Duty::WorkOut);
         let mut lacking: Vec<usize> = Vec::new();
         let mut reason: Option<String> = None;
         let mut cells: Vec<f64> = Vec::with_capacity(64);
         let mut ranged: Vec<Ranged> = Vec::new();
         let mut roots = vec![Loaded::Absent; self.plan.roots.len()];
         for (root, course) in &node.roots {
-            let values = match &self.values[*root] {
+            if !is_read.roots[*root] {
+                continue;
+            }
+            let value = self.roots.value(*root);
+            let values = match &*value {
                 RootValue::Absent => continue,
                 RootValue::Value(value) => std::slice::from_ref(value),
                 RootValue::Rows(rows) => rows.as_slice(),
@@ -197,7 +271,11 @@ impl Run<'_> {
             }
         }
         let mut derived = Vec::with_capacity(node.derived.len());
-        for part in &node.derived {
+        for (number, part) in node.derived.iter().enumerate() {
+            if !is_read.derived[number] {
+                derived.push(None);
+                continue;
+            }
             derived.push(match self.node(&part.node) {
                 State::Computed(value) => {
                     if !value.is_point() {
@@ -225,8 +303,21 @@ impl Run<'_> {
         cells.resize(own + node.steps.len(), f64::NAN);
         let mut inputs: Vec<Cells> = Vec::with_capacity(node.steps.len() * 8);
         let mut steps: Vec<Option<Cells>> = Vec::with_capacity(node.steps.len());
-        for step in &node.steps {
+        for (number, step) in node.steps.iter().enumerate() {
             let first = inputs.len();
+            match duties[number] {
+                Duty::WorkOut => {}
+                Duty::Known(value) => {
+                    cells[own + number] = value;
+                    steps.push(Some(Cells { first, len: 0 }));
+                    continue;
+                }
+                Duty::None => {
+                    cells[own + number] = 0.0;
+                    steps.push(None);
+                    continue;
+                }
+            }
             let mut complete = true;
             for (operand, input) in step.operands.iter().zip(step.figure.inputs) {
                 let at = match *operand {
@@ -254,7 +345,6 @@ impl Run<'_> {
             }
             // What a function finds lacking shows at the first point already.
             if complete {
-                let number = steps.len();
                 match run(step, &cells, &inputs[first..]) {
                     Ok(value) => cells[own + number] = value,
                     Err(NoValue::NotValid(why)) => {
@@ -288,8 +378,10 @@ impl Run<'_> {
         if values.iter().any(|value| !value.is_finite()) {
             return not_finite();
         }
+        // A step that is not worked out here reads nothing.
+        let none = Cells { first: 0, len: 0 };
         let of_steps: Vec<&[Cells]> =
-            steps.into_iter().flatten().map(|at| &inputs[at.first..at.first + at.len]).collect();
+            steps.into_iter().map(|at| at.unwrap_or(none)).map(|at| &inputs[at.first..at.first + at.len]).collect();
         over_corners(node, &of_steps, cells, own, &ranged)
     }
 }
@@ -348,6 +440,16 @@ enum Loaded {
     /// One end of it is not declared.
     Open,
     At(Cells),
+}
+
+/// What a step has to do.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Duty {
+    /// Nothing: only steps that are known read it.
+    None,
+    /// It came to a single value before.
+    Known(f64),
+    WorkOut,
 }
 
 struct Ranged {

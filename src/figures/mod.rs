@@ -30,7 +30,7 @@ mod weight;
 mod wind;
 mod worked;
 
-pub use evaluate::{MOST_RANGES, Outcome, RootValue, State, chosen, evaluate};
+pub use evaluate::{MOST_RANGES, Outcome, RootValue, State, chosen, evaluate, evaluate_again};
 pub use figure::{Absent, Column, Constant, Figure, Input, InputKind, NoValue, Of, Over, Source, Work};
 pub use plan::Plan;
 pub use point::Point;

@@ -197,7 +197,36 @@ fn root(input: &'static Input, roots: &mut Vec<&'static Input>) -> usize {
     roots.len() - 1
 }
 
+/// Which of the inputs of a chain of functions are read.
+pub(super) struct IsRead {
+    /// By number among the roots of the plan.
+    pub roots: Vec<bool>,
+    /// By number among the derived figures of the node.
+    pub derived: Vec<bool>,
+}
+
 impl PointNode {
+    /// What some of the steps read. A root that no step reads itself, whose range matters all the same, counts as read.
+    pub(super) fn is_read(&self, by: impl Fn(usize) -> bool) -> IsRead {
+        let roots = self.roots.iter().map(|(root, _)| root + 1).max().unwrap_or(0);
+        let mut read = IsRead { roots: vec![true; roots], derived: vec![true; self.derived.len()] };
+        for wanted in [false, true] {
+            for (number, step) in self.steps.iter().enumerate() {
+                if wanted && !by(number) {
+                    continue;
+                }
+                for operand in &step.operands {
+                    match *operand {
+                        Operand::Root(root) => read.roots[root] = wanted,
+                        Operand::Derived(number) => read.derived[number] = wanted,
+                        Operand::Step(_) => {}
+                    }
+                }
+            }
+        }
+        read
+    }
+
     fn read(&mut self, root: usize, over: Over) {
         let at = match self.roots.iter().position(|(known, _)| *known == root) {
             Some(at) => at,

@@ -7,6 +7,7 @@ use super::evaluate::RootValue;
 use super::figure::{Absent, NoValue, Of};
 use super::plan::{Node, Operand, Plan, PointNode};
 use super::point::{Cells, Point};
+use crate::quantity::Quantity;
 
 /// What the short way came to.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -27,6 +28,10 @@ pub trait Known {
     fn before(&self, figure: usize, of: Of) -> Option<Quick>;
     /// Keeps what a figure came to.
     fn keep(&mut self, figure: usize, of: Of, quick: Quick);
+    /// The range that a figure came to the long way before.
+    fn range_before(&self, figure: usize, of: Of) -> Option<Quantity>;
+    /// Keeps the range that a figure came to the long way.
+    fn keep_range(&mut self, figure: usize, of: Of, range: Quantity);
 }
 
 /// Works a figure out the short way.

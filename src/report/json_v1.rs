@@ -8,6 +8,7 @@
 //! place just after the last character.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use serde::Serialize;
 
@@ -68,10 +69,10 @@ pub(super) struct Submittal<'r> {
 
 #[derive(Debug, Serialize)]
 pub(super) struct Outcomes<'r> {
-    pub met: &'r [String],
-    pub not_met: &'r [String],
-    pub not_shown: &'r [String],
-    pub does_not_apply: &'r [String],
+    pub met: &'r [Arc<str>],
+    pub not_met: &'r [Arc<str>],
+    pub not_shown: &'r [Arc<str>],
+    pub does_not_apply: &'r [Arc<str>],
 }
 
 #[derive(Debug, Serialize)]

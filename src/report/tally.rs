@@ -1,6 +1,7 @@
 //! Counts that reports for people print.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::review::{Outcomes, RuleFacts, SubmittalReview, Weight};
 
@@ -19,7 +20,7 @@ impl Tally {
 
     /// The counts of one gate, or of the rules about the submittal as a whole.
     pub(super) fn of(outcomes: &Outcomes) -> Self {
-        Tally { counts: lists(outcomes).map(<[String]>::len) }
+        Tally { counts: lists(outcomes).map(<[Arc<str>]>::len) }
     }
 
     /// The counts, in the order of the headings.
@@ -33,7 +34,7 @@ impl Tally {
     }
 }
 
-fn lists(outcomes: &Outcomes) -> [&[String]; 4] {
+fn lists(outcomes: &Outcomes) -> [&[Arc<str>]; 4] {
     [&outcomes.not_met, &outcomes.not_shown, &outcomes.met, &outcomes.does_not_apply]
 }
 
@@ -44,7 +45,7 @@ pub(super) fn by_weight(submittal: &SubmittalReview, rules: &BTreeMap<String, Ru
     for outcomes in std::iter::once(&submittal.outcomes).chain(gates) {
         for (place, names) in lists(outcomes).into_iter().enumerate() {
             for name in names {
-                let weight = rules.get(name).map(|rule| rule.weight);
+                let weight = rules.get(&**name).map(|rule| rule.weight);
                 let row = WEIGHTS.iter().position(|&listed| Some(listed) == weight);
                 if let Some(tally) = row.and_then(|row| tallies.get_mut(row)) {
                     tally.counts[place] += 1;

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::action::action;
 use super::deviation::deviations;
-use super::finding::{Finding, GateReview, Outcomes, Stage, SubmittalReview};
+use super::finding::{Finding, GateReview, Outcome, Outcomes, Stage, SubmittalReview};
 use super::judge::{Judged, judge};
 use super::question::questions;
 use super::reading::{finding_of, idle_placeholders};
@@ -78,7 +78,7 @@ pub fn review_document(
         .collect();
     review.questions = questions(site, &judged);
     review.questions.sort_by_key(|question| question.span.start);
-    review.outcomes = sorted(judged.outcomes);
+    review.outcomes = named(rules, &judged.outcomes);
     review.switched_off = judged.switched_off;
     review.findings = judged.findings;
     review.findings.extend(problems.into_iter().map(|problem| {
@@ -93,7 +93,7 @@ pub fn review_document(
         .map(|gate| GateReview {
             mark: gate.mark,
             reviewed: gate.reviewed,
-            outcomes: sorted(gate.outcomes),
+            outcomes: named(rules, &gate.outcomes),
             met_by_assumption: gate.met_by_assumption,
             notes: gate.notes,
         })
@@ -114,11 +114,20 @@ fn stage_of(terms: &Terms, declared: Option<Stage>) -> Stage {
     terms.stage.or(declared).unwrap_or(Stage::Submittal)
 }
 
-fn sorted(mut outcomes: Outcomes) -> Outcomes {
-    for list in [&mut outcomes.met, &mut outcomes.not_met, &mut outcomes.not_shown, &mut outcomes.does_not_apply] {
-        list.sort();
+/// The outcomes of the rules by name.
+fn named(rules: &RuleSet, outcomes: &[Option<Outcome>]) -> Outcomes {
+    let mut named = Outcomes::default();
+    for (index, name) in rules.by_name() {
+        let list = match outcomes.get(*index).copied().flatten() {
+            Some(Outcome::Met) => &mut named.met,
+            Some(Outcome::NotMet) => &mut named.not_met,
+            Some(Outcome::NotShown) => &mut named.not_shown,
+            Some(Outcome::DoesNotApply) => &mut named.does_not_apply,
+            None => continue,
+        };
+        list.push(Arc::clone(name));
     }
-    outcomes
+    named
 }
 
 /// Report order: the submittal's own findings, then gate by gate; by place, weight, rule, element. Duplicates once.

@@ -189,17 +189,17 @@ pub struct Question {
     pub rules: Vec<String>,
 }
 
-/// The outcomes of every rule for one gate.
+/// The outcomes of every rule for one gate, each list in the order of the names.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Outcomes {
     /// Full names of the rules met.
-    pub met: Vec<String>,
+    pub met: Vec<Arc<str>>,
     /// Not met.
-    pub not_met: Vec<String>,
+    pub not_met: Vec<Arc<str>>,
     /// Not shown.
-    pub not_shown: Vec<String>,
+    pub not_shown: Vec<Arc<str>>,
     /// Not about this gate.
-    pub does_not_apply: Vec<String>,
+    pub does_not_apply: Vec<Arc<str>>,
 }
 
 /// One gate as reviewed.

@@ -2,7 +2,7 @@
 //!
 //! Called by the review of files and by `prove`.
 
-use super::finding::{Finding, Label, Outcome, Outcomes, Stage, SwitchedOff, Weight};
+use super::finding::{Finding, Label, Outcome, Stage, SwitchedOff, Weight};
 use super::print::Printer;
 use super::site::Site;
 use super::verdict::{outcome, worse};
@@ -33,8 +33,8 @@ pub struct JudgedGate {
     pub mark: String,
     /// Whether its type is one that is reviewed.
     pub reviewed: bool,
-    /// The outcomes.
-    pub outcomes: Outcomes,
+    /// The outcome of each rule, by its index; `None` where it was not run.
+    pub outcomes: Vec<Option<Outcome>>,
     /// Rules met only with an assumed value.
     pub met_by_assumption: Vec<(String, String, String)>,
     /// Notes of rules that are met.
@@ -44,8 +44,8 @@ pub struct JudgedGate {
 /// What the rules came to.
 #[derive(Debug, Clone, Default)]
 pub struct Judged {
-    /// For the submittal as a whole.
-    pub outcomes: Outcomes,
+    /// For the submittal as a whole: the outcome of each rule, by its index; `None` where it was not run.
+    pub outcomes: Vec<Option<Outcome>>,
     /// Gate by gate.
     pub gates: Vec<JudgedGate>,
     /// Findings, in the order of the rules.
@@ -61,7 +61,8 @@ pub fn judge(rules: &RuleSet, tree: &Tree, read: &Read, stage: Stage, wanted: &d
     let stage = rules.vocabulary.symbol(stage.word()).unwrap_or_default();
     let machine = Machine::new(&rules.program, tree, &read.records, stage);
     let site = Site { vocabulary: &rules.vocabulary, tree, records: &read.records };
-    let mut judge = Judge { rules, machine, site, printer: Printer::new(site), judged: Judged::default(), gate: None };
+    let judged = Judged { outcomes: vec![None; rules.rules.len()], ..Judged::default() };
+    let mut judge = Judge { rules, machine, site, printer: Printer::new(site), judged, gate: None };
     judge.machine.stand_at(DOCUMENT, StandsAt::Record(0));
     judge.run(false, wanted);
     for record in site.gates() {
@@ -88,7 +89,7 @@ impl<'a> Judge<'a> {
             record,
             mark,
             reviewed,
-            outcomes: Outcomes::default(),
+            outcomes: vec![None; self.rules.rules.len()],
             met_by_assumption: Vec::new(),
             notes: Vec::new(),
         });
@@ -110,17 +111,18 @@ impl<'a> Judge<'a> {
         let rules = self.rules;
         let of_group = |group: Option<usize>| {
             let members = rules.members(group, per_gate).iter().copied();
-            members.filter(|index| wanted(*index)).map(|index| &rules.rules[index])
+            members.filter(|index| wanted(*index))
         };
-        for rule in of_group(None) {
-            let outcome = self.verdict(rule, None);
-            self.record(rule, outcome);
+        for index in of_group(None) {
+            let outcome = self.verdict(&rules.rules[index], None);
+            self.record(index, outcome);
         }
         for (group_index, group) in rules.groups.iter().enumerate() {
-            let members: Vec<&Rule> = of_group(Some(group_index)).collect();
-            if members.is_empty() {
+            let indexes: Vec<usize> = of_group(Some(group_index)).collect();
+            if indexes.is_empty() {
                 continue;
             }
+            let members: Vec<&Rule> = indexes.iter().map(|index| &rules.rules[*index]).collect();
             let mut outcomes = vec![Outcome::DoesNotApply; members.len()];
             match group.over {
                 Over::Choices(choices) => {
@@ -132,8 +134,8 @@ impl<'a> Judge<'a> {
                 }
                 Over::List(list) => self.judge_list(list, group.binder, &members, &mut outcomes),
             }
-            for (rule, outcome) in members.into_iter().zip(outcomes) {
-                self.record(rule, outcome);
+            for (index, outcome) in indexes.into_iter().zip(outcomes) {
+                self.record(index, outcome);
             }
         }
     }
@@ -249,7 +251,7 @@ impl<'a> Judge<'a> {
                 list.push(entry);
             }
         }
-        if !rule.assumes {
+        if !self.machine.may_assume(&rule.assumable) {
             return;
         }
         let assumed = self.machine.assumed(&rule.require.checked);
@@ -408,18 +410,12 @@ impl<'a> Judge<'a> {
         self.gate.map_or(0, |gate| self.judged.gates[gate].record)
     }
 
-    fn record(&mut self, rule: &Rule, outcome: Outcome) {
+    fn record(&mut self, index: usize, outcome: Outcome) {
         let outcomes = match self.gate {
             Some(gate) => &mut self.judged.gates[gate].outcomes,
             None => &mut self.judged.outcomes,
         };
-        let list = match outcome {
-            Outcome::Met => &mut outcomes.met,
-            Outcome::NotMet => &mut outcomes.not_met,
-            Outcome::NotShown => &mut outcomes.not_shown,
-            Outcome::DoesNotApply => &mut outcomes.does_not_apply,
-        };
-        list.push(rule.facts.name.clone());
+        outcomes[index] = Some(outcome);
     }
 }
 

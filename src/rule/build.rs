@@ -10,7 +10,7 @@ use super::names::names;
 use super::raw::{RawPack, Text};
 use super::set::{Group, Over, Rule, RuleSet};
 use super::words;
-use crate::expr::{BinderId, Bound, Checker, Node, PackNames, Program, Scope, Table, parse_each};
+use crate::expr::{Assumable, BinderId, Bound, Checker, Node, PackNames, Program, Scope, Table, parse_each};
 use crate::problem::Problem;
 use crate::review::{RuleFacts, Weight};
 use crate::submittal::RecordIndex;
@@ -52,8 +52,12 @@ impl<'p> Builder<'p> {
     pub(super) fn finish(mut self) -> RuleSet {
         self.program.tables = self.tables;
         let members = members(&self.rules, self.groups.len());
+        let names = self.rules.iter().enumerate().map(|(index, rule)| (index, Arc::from(rule.facts.name.as_str())));
+        let mut by_name: Vec<(usize, Arc<str>)> = names.collect();
+        by_name.sort_by(|(_, a), (_, b)| a.cmp(b));
         RuleSet {
             members,
+            by_name,
             vocabulary: self.vocabulary,
             gate: self.gate,
             program: self.program,
@@ -162,7 +166,7 @@ impl<'p> Builder<'p> {
             group: over,
             when,
             when_op,
-            assumes: require.checked.assumes(),
+            assumable: Assumable::of(&require.checked),
             require,
             at,
             message,

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::document::Tree;
-use crate::expr::{BinderId, Checked, FieldRef, OpId, Program};
+use crate::expr::{Assumable, BinderId, Checked, FieldRef, OpId, Program};
 use crate::review::{Outcome, RuleFacts, Stage};
 use crate::source::Span;
 use crate::submittal::Read;
@@ -85,8 +85,8 @@ pub struct Rule {
     pub when_op: OpId,
     /// What must hold.
     pub require: Expression,
-    /// Whether the requirement may assume values.
-    pub assumes: bool,
+    /// The values that the requirement may assume.
+    pub assumable: Assumable,
     /// Where a finding points, if not where the requirement fails.
     pub at: Option<FieldRef>,
     /// What a finding says.
@@ -138,12 +138,18 @@ pub struct RuleSet {
     /// Choices that groups run over.
     pub choices: Vec<Vec<Symbol>>,
     pub(super) members: Vec<[Vec<usize>; 2]>,
+    pub(super) by_name: Vec<(usize, Arc<str>)>,
 }
 
 impl RuleSet {
     /// Indexes of the rules that run over the elements of a group, or over none; about the gate, or the whole submittal.
     pub fn members(&self, group: Option<usize>, per_gate: bool) -> &[usize] {
         &self.members[group.map_or(0, |group| group + 1)][usize::from(per_gate)]
+    }
+
+    /// The rules by index, with their full names, in the order of the names, in which reports list them.
+    pub fn by_name(&self) -> &[(usize, Arc<str>)] {
+        &self.by_name
     }
 
     /// The rule of a full name, an unambiguous short name, or an earlier name. `Err` holds the full names it could mean.

@@ -41,7 +41,7 @@ fn otherwise(before: &SubmittalReview, after: &SubmittalReview) -> BTreeSet<Stri
                 (&outcomes.not_shown, "not shown"),
                 (&outcomes.does_not_apply, "does not apply"),
             ] {
-                all.extend(list.iter().map(|name| (name.clone(), word)));
+                all.extend(list.iter().map(|name| (name.to_string(), word)));
             }
         }
         all

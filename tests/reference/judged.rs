@@ -33,7 +33,7 @@ pub fn not_met(review: &SubmittalReview) -> BTreeSet<&str> {
 /// What one rule came to for the gate.
 pub fn outcome_of(review: &SubmittalReview, rule: &str) -> Outcome {
     let outcomes = &review.gates[0].outcomes;
-    let has = |list: &[String]| list.iter().any(|name| name == rule);
+    let has = |list: &[Arc<str>]| list.iter().any(|name| **name == *rule);
     match () {
         () if has(&outcomes.met) => Outcome::Met,
         () if has(&outcomes.not_met) => Outcome::NotMet,

@@ -26,7 +26,7 @@ fn hostile_run() -> Run {
         GateReview {
             mark: own(),
             reviewed: true,
-            outcomes: Outcomes { met: vec![own()], ..Outcomes::default() },
+            outcomes: Outcomes { met: vec![own().into()], ..Outcomes::default() },
             met_by_assumption: vec![(own(), own(), own())],
             notes: vec![(own(), own())],
         },

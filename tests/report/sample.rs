@@ -227,10 +227,10 @@ pub fn run() -> Run {
                 mark: "G1".to_owned(),
                 reviewed: true,
                 outcomes: Outcomes {
-                    met: names(&["leaf/short-engagement"]),
-                    not_met: names(&["leaf/tail-leaves-carriage", "leaf/wide-bottom-gap", "guarding/open-leaf"]),
-                    not_shown: names(&["footing/too-shallow"]),
-                    does_not_apply: names(&[]),
+                    met: full_names(&["leaf/short-engagement"]),
+                    not_met: full_names(&["leaf/tail-leaves-carriage", "leaf/wide-bottom-gap", "guarding/open-leaf"]),
+                    not_shown: full_names(&["footing/too-shallow"]),
+                    does_not_apply: full_names(&[]),
                 },
                 met_by_assumption: vec![(
                     "leaf/short-engagement".to_owned(),
@@ -312,4 +312,8 @@ pub fn run() -> Run {
         }],
         off: vec![("leaf/tiny-counterbalance".to_owned(), "The leaf is short; agreed with the owner".to_owned())],
     }
+}
+
+fn full_names(names: &[&str]) -> Vec<Arc<str>> {
+    names.iter().map(|name| Arc::from(*name)).collect()
 }

@@ -1,5 +1,7 @@
 //! The end of one submittal: the suggested action, the counts, and everything that a count hides.
 
+use std::sync::Arc;
+
 use super::page::Page;
 use crate::report::tally::{self, Tally, WEIGHTS, weights_in_words};
 use crate::report::{text, words};
@@ -148,7 +150,7 @@ fn checked(submittal: &SubmittalReview) -> Vec<(String, Vec<String>)> {
 }
 
 /// `pack: rule, rule`, of full names in order.
-fn by_pack(names: &[String]) -> Vec<String> {
+fn by_pack(names: &[Arc<str>]) -> Vec<String> {
     let mut packs: Vec<(&str, Vec<&str>)> = Vec::new();
     for (pack, rule) in names.iter().filter_map(|name| name.split_once('/')) {
         match packs.last_mut().filter(|(known, _)| *known == pack) {
