@@ -94,12 +94,24 @@ pub struct Parsed {
 
 impl Tree {
     pub(super) fn new(source: Arc<SourceFile>) -> Self {
-        Tree { source, nodes: Vec::new(), decoded: Vec::new(), documents: Vec::new() }
+        // A node for every ten bytes is usual.
+        let room = source.text().len() / 10;
+        Tree { source, nodes: Vec::with_capacity(room), decoded: Vec::new(), documents: Vec::new() }
     }
 
     /// The file it was read from.
     pub fn source(&self) -> &Arc<SourceFile> {
         &self.source
+    }
+
+    /// How many nodes there are.
+    pub fn len(&self) -> usize {
+        self.nodes.len()
+    }
+
+    /// Whether there are none.
+    pub fn is_empty(&self) -> bool {
+        self.nodes.is_empty()
     }
 
     /// The documents, in order.

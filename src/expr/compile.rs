@@ -144,12 +144,20 @@ impl Program {
             Comparison::AtMost => self.add(Op::AtMost(left, right)),
             Comparison::Greater => self.add(Op::Less(right, left)),
             Comparison::AtLeast => self.add(Op::AtMost(right, left)),
-            Comparison::Is => self.add(Op::Same(left, right)),
+            Comparison::Is => self.same(left, right),
             Comparison::IsNot => {
-                let same = self.add(Op::Same(left, right));
+                let same = self.same(left, right);
                 self.add(Op::Not(same))
             }
         }
+    }
+
+    fn same(&mut self, left: OpId, right: OpId) -> OpId {
+        let op = |id: OpId| self.ops[id.0 as usize].op;
+        self.add(match (op(left), op(right)) {
+            (Op::Field(field, Absent::Choice), Op::Choice(symbol)) => Op::Is(field, symbol),
+            _ => Op::Same(left, right),
+        })
     }
 
     fn call(&mut self, function: Function, arguments: &[OpId]) -> OpId {
@@ -181,6 +189,7 @@ impl Program {
         match op {
             Op::Truth(_) | Op::Shown(_) | Op::ShownFigure(_) | Op::ValidFigure(_) | Op::Not(_) | Op::And(_) => true,
             Op::Or(_) | Op::Less(..) | Op::AtMost(..) | Op::Same(..) | Op::OneOf(..) | Op::InList(..) => true,
+            Op::Is(..) => true,
             Op::Agree(..) | Op::Field(_, Absent::Truth) | Op::List(ListFunction::Any | ListFunction::All, _) => true,
             Op::Given(_, value, _) => self.ops[value.0 as usize].gives_truth,
             Op::Number(_) | Op::Choice(_) | Op::Text(_) | Op::Stage | Op::Bound(_) | Op::Field(..) => false,
@@ -216,7 +225,7 @@ impl Program {
         match op {
             Op::Number(_) | Op::Truth(_) | Op::Choice(_) | Op::Text(_) | Op::Stage => Vec::new(),
             Op::Bound(binder) => vec![binder],
-            Op::Field(read, _) | Op::Shown(read) => vec![read.binder],
+            Op::Field(read, _) | Op::Shown(read) | Op::Is(read, _) => vec![read.binder],
             Op::Figure(figure) | Op::ShownFigure(figure) | Op::ValidFigure(figure) => {
                 let fields = self.figures[figure as usize].fields();
                 fields.map(|field| field.binder).chain([GATE]).collect()

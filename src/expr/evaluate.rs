@@ -135,8 +135,13 @@ impl<'a> Machine<'a> {
         let at = id.0 as usize;
         let program = self.program;
         let op = &program.ops[at];
-        if !op.gives_truth {
-            return Truth::NOT_APPLICABLE;
+        match op.op {
+            Op::Truth(truth) => return truth,
+            Op::Shown(field) => return shown(self.slot(field)),
+            Op::Is(field, symbol) => return is(self.slot(field), symbol),
+            Op::Field(field, absent) => return load(self.slot(field), absent).truth(),
+            _ if !op.gives_truth => return Truth::NOT_APPLICABLE,
+            _ => {}
         }
         let turn = self.stands[op.home as usize].turn;
         let cell = self.truths[at];
@@ -205,6 +210,7 @@ impl<'a> Machine<'a> {
     }
 
     /// The value of an operation that gives no truth.
+    #[inline(never)] // as for `judge`
     fn evaluate(&mut self, op: &Op) -> Value {
         match *op {
             Op::Text(index) => Value::Text(Some(TextAt::Constant(index))),
@@ -240,16 +246,14 @@ impl<'a> Machine<'a> {
             Op::Or(_) | Op::Less(..) | Op::AtMost(..) | Op::Same(..) | Op::OneOf(..) | Op::InList(..) => {
                 Value::NotApplicable
             }
-            Op::Agree(..) => Value::NotApplicable,
+            Op::Agree(..) | Op::Is(..) => Value::NotApplicable,
         }
     }
 
     /// The truth of an operation that gives one.
+    #[inline(never)] // most truths are read or known, and need none of the room that this takes
     fn judge(&mut self, op: &Op) -> Truth {
         match *op {
-            Op::Truth(truth) => truth,
-            Op::Field(field, absent) => load(self.slot(field), absent).truth(),
-            Op::Shown(field) => shown(self.slot(field)),
             Op::ShownFigure(index) => Truth::known(matches!(self.figure(index), Came::Computed(_) | Came::NotValid)),
             Op::ValidFigure(index) => match self.figure(index) {
                 Came::Computed(_) | Came::Bounded(_) => Truth::TRUE,
@@ -275,7 +279,8 @@ impl<'a> Machine<'a> {
             Op::List(function, over) => {
                 self.list(over, |machine| machine.any_or_all(over, function == ListFunction::All))
             }
-            // What gives no truth is worked out by `evaluate`.
+            // What is only read is read by `truth`, what gives no truth is worked out by `evaluate`.
+            Op::Truth(_) | Op::Field(..) | Op::Shown(_) | Op::Is(..) => Truth::NOT_APPLICABLE,
             Op::Number(_) | Op::Choice(_) | Op::Text(_) | Op::Stage | Op::Bound(_) | Op::Figure(_) => {
                 Truth::NOT_APPLICABLE
             }
@@ -341,7 +346,11 @@ impl<'a> Machine<'a> {
         let value = self.value(value);
         let mut found = Truth::NOT_APPLICABLE;
         for other in program.operands_of(set) {
-            found = found.or(self.same_as(value, *other));
+            let same = match (value, program.ops[other.0 as usize].op) {
+                (Value::Choice(Some(symbol)), Op::Choice(choice)) => Truth::known(symbol == choice),
+                _ => self.same_as(value, *other),
+            };
+            found = found.or(same);
             if found.is_true() {
                 break;
             }
@@ -381,6 +390,15 @@ pub fn shown(slot: &Slot) -> Truth {
         Slot::Missing | Slot::Placeholder => Truth::FALSE,
         Slot::Unreadable => Truth::FALSE_OR_TRUE,
         _ => Truth::TRUE,
+    }
+}
+
+/// Whether a slot holds a choice.
+fn is(slot: &Slot, symbol: Symbol) -> Truth {
+    match slot {
+        Slot::Choice(choice) => Truth::known(*choice == symbol),
+        Slot::NotApplicable => Truth::NOT_APPLICABLE,
+        _ => Truth::FALSE_OR_TRUE,
     }
 }
 

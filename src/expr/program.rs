@@ -85,6 +85,8 @@ pub enum Op {
     ValidFigure(u16),
     /// A field, or a stand-in where it is missing.
     Given(FieldRef, OpId, OpId),
+    /// A field is a choice.
+    Is(FieldRef, Symbol),
     /// Whether a value is one of others.
     OneOf(OpId, Operands),
     /// The contrary.

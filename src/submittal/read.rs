@@ -67,7 +67,9 @@ pub(super) struct Reader<'a> {
 
 impl<'a> Reader<'a> {
     pub(super) fn new(tree: &'a Tree, vocabulary: &'a Vocabulary, mode: Mode, overlay: bool) -> Self {
-        Reader { tree, vocabulary, mode, overlay, read: Read::default(), open: Vec::new(), hints: MOST_HINTS }
+        // A field takes two nodes of the tree, its key and its value; most records have more fields than are written.
+        let read = Read { records: Records::with_room(tree.len()), problems: Vec::new() };
+        Reader { tree, vocabulary, mode, overlay, read, open: Vec::new(), hints: MOST_HINTS }
     }
 
     /// A record whose fields are all in one state.

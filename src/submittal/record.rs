@@ -90,6 +90,16 @@ pub struct Records {
 }
 
 impl Records {
+    /// No records, with room for so many fields.
+    pub(super) fn with_room(fields: usize) -> Records {
+        Records {
+            records: Vec::with_capacity(fields / 8),
+            slots: Vec::with_capacity(fields),
+            places: Vec::with_capacity(fields),
+            ..Records::default()
+        }
+    }
+
     /// A record.
     pub fn record(&self, index: RecordIndex) -> &Record {
         &self.records[index as usize]

@@ -214,6 +214,13 @@ fn is_sexagesimal(text: &str) -> bool {
 
 /// Whether a text is a word or phrase, whatever its case and blanks.
 fn same_words(phrase: &str, text: &str) -> bool {
+    // Most texts are told apart by their length or their first letter.
+    if text.len() < phrase.len() {
+        return false;
+    }
+    if !phrase.contains(' ') {
+        return text.trim().eq_ignore_ascii_case(phrase);
+    }
     let mut found = text.split_whitespace();
     phrase.split(' ').all(|word| found.next().is_some_and(|next| next.eq_ignore_ascii_case(word)))
         && found.next().is_none()
