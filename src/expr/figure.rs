@@ -3,7 +3,7 @@
 //! The checker resolves a figure's roots once; the machine reads them and runs the figure; `wait` and `explain` ask which
 //! fields stand behind it.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::checked::{Checked, CheckedNode};
 use super::evaluate::{Machine, shown};
@@ -11,8 +11,8 @@ use super::explain::Seen;
 use super::program::Program;
 use super::scope::{BinderId, FieldRef, GATE};
 use crate::figures::{
-    Absent, InputKind, Known, Of, Outcome, Plan, Quick, RootValue, State, Work, all, chosen, evaluate, evaluate_again,
-    quick,
+    Absent, Figure, InputKind, Known, Of, Outcome, Plan, Quick, RootValue, State, Work, all, chosen, evaluate,
+    evaluate_again, quick,
 };
 use crate::quantity::Quantity;
 use crate::submittal::Slot;
@@ -24,10 +24,15 @@ pub struct FigureRef {
     /// The figure, down to its roots.
     pub plan: Arc<Plan>,
     /// Where each root is read from, in the order of the plan.
-    pub roots: Vec<RootRef>,
+    pub roots: Arc<[RootRef]>,
     /// The binder of its element; that of the gate where it is of the gate.
     pub element: BinderId,
+    /// The figures that it reads or is taken from, resolved at its first working.
+    pub parts: Arc<OnceLock<Vec<Part>>>,
 }
+
+/// A figure that another one reads or is taken from; none where it cannot be read there.
+pub type Part = (&'static Figure, Option<FigureRef>);
 
 /// Where a root of a figure is read from.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -57,6 +62,11 @@ impl FigureRef {
     /// Whether its value is always that of one of its fields.
     pub fn is_choice(&self) -> bool {
         matches!(self.plan.figure.work, Work::Chosen(_))
+    }
+
+    /// The figures that it reads or is taken from; `resolve` is asked once for each.
+    pub fn parts(&self, resolve: impl Fn(&'static Figure) -> Option<FigureRef>) -> &[Part] {
+        self.parts.get_or_init(|| self.plan.figure.parts().map(|part| (part, resolve(part))).collect())
     }
 
     /// Every field that it may read.
@@ -177,6 +187,26 @@ impl<'a> Machine<'a> {
         kept.read[usize::from(index)] = (now, Some(came));
         self.kept = kept;
         came
+    }
+
+    /// The value of a figure in the gate, and at the element, at hand, where it has one.
+    pub fn value_of(&self, figure: &FigureRef) -> Option<Quantity> {
+        self.value_at_hand(figure).or_else(|| match self.work_out(figure).state {
+            State::Computed(value) => Some(value),
+            State::Bounded(..) | State::Lacking(_) | State::NotValid(_) => None,
+        })
+    }
+
+    /// The value that it came to on the way to another figure.
+    fn value_at_hand(&self, figure: &FigureRef) -> Option<Quantity> {
+        let (number, of) = figure.plan.number()?;
+        let binder = if of == Of::Gate { GATE } else { figure.element };
+        let now = self.stand_of(binder).turn;
+        let binder = usize::from(binder);
+        match kept_at(self.kept.below.get(binder)?, number, now) {
+            Some(Quick::Value(value)) => Some(Quantity::point(value)),
+            _ => kept_at(self.kept.ranges.get(binder)?, number, now),
+        }
     }
 
     /// What a figure comes to in the gate, and at the element, at hand.

@@ -36,7 +36,7 @@ pub use each::{Each, parse_each};
 pub use error::ExprError;
 pub use evaluate::{Machine, StandsAt, shown};
 pub use explain::{Blame, FailsAt, Seen, Step};
-pub use figure::{FigureRef, RootRef};
+pub use figure::{FigureRef, Part, RootRef};
 pub use parse::{KEYWORDS, MAX_BYTES, MAX_DEPTH, ROOTS, parse};
 pub use program::{Absent, Op, OpId, Operands, Over, Program};
 pub use resolve_figure::{ELEMENT_LISTS, Element, NoField};

@@ -1,5 +1,7 @@
 //! Figures of rules to the fields behind them: `figure.travel`, `post.figure.embedment_needed`.
 
+use std::sync::Arc;
+
 use super::ast::Expr;
 use super::check::Checker;
 use super::error::ExprError;
@@ -70,11 +72,12 @@ impl FigureRef {
         figure: &'static Figure,
     ) -> Result<FigureRef, NoField> {
         let plan = Plan::shared(figure);
-        let mut roots = Vec::with_capacity(plan.roots.len());
+        let mut roots: Vec<RootRef> = Vec::with_capacity(plan.roots.len());
         for input in &plan.roots {
             roots.push(root(vocabulary, gate, element, input)?);
         }
-        Ok(FigureRef { plan, roots, element: element.map_or(GATE, |element| element.binder) })
+        let element = element.map_or(GATE, |element| element.binder);
+        Ok(FigureRef { plan, roots: roots.into(), element, parts: Arc::default() })
     }
 }
 

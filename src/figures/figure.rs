@@ -182,6 +182,25 @@ pub struct Figure {
 }
 
 impl Figure {
+    /// The figures whose largest, smallest or absolute value it takes.
+    pub fn taken_from(&self) -> impl Iterator<Item = &'static Figure> + use<> {
+        let (several, one): (&'static [&'static Figure], _) = match self.work {
+            Work::Point(_) | Work::Chosen(_) => (&[], None),
+            Work::Largest(parts) | Work::Smallest(parts) | Work::Claimed(_, parts) => (parts, None),
+            Work::Magnitude(part) => (&[], Some(part)),
+        };
+        several.iter().copied().chain(one)
+    }
+
+    /// The figures that it takes its value from or reads.
+    pub fn parts(&self) -> impl Iterator<Item = &'static Figure> {
+        let read = self.inputs.iter().filter_map(|input| match input.source {
+            Source::Figure(other) => Some(other),
+            Source::Fields(_) | Source::CommandLine => None,
+        });
+        self.taken_from().chain(read)
+    }
+
     /// The value at a point, where the figure is a function of points.
     pub(super) fn value(&self, point: &Point<'_>) -> Result<f64, NoValue> {
         match self.work {

@@ -6,7 +6,7 @@
 use std::sync::{Arc, OnceLock};
 
 use super::all;
-use super::figure::{Figure, Input, Over, Source, Work};
+use super::figure::{Figure, Input, Of, Over, Source, Work};
 
 /// A figure with everything that it rests on.
 #[derive(Debug, Clone)]
@@ -92,6 +92,14 @@ impl Plan {
         let mut roots = Vec::new();
         let node = node(figure, &mut roots, given);
         Plan { figure, roots, node }
+    }
+}
+
+impl Plan {
+    /// The number of the figure among all, with what it is of, where it is a function of points.
+    pub fn number(&self) -> Option<(usize, Of)> {
+        let Node::Point(point) = &self.node else { return None };
+        point.steps.last().map(|step| (step.number, step.figure.of))
     }
 }
 

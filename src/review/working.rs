@@ -79,21 +79,20 @@ impl Working<'_, '_> {
     /// The figure's own inputs, or the figures that it is taken from.
     fn inputs(&self, element: Option<Element>, read: &FigureRef, outcome: &Outcome) -> Vec<WorkedInput> {
         let figure = read.plan.figure;
-        let parts: Vec<&'static Figure> = match figure.work {
-            Work::Point(_) | Work::Chosen(_) => Vec::new(),
-            Work::Largest(parts) | Work::Smallest(parts) | Work::Claimed(_, parts) => parts.to_vec(),
-            Work::Magnitude(part) => vec![part],
+        let value_of = |part: &Figure| {
+            let parts = read.parts(|part| self.resolve(part, element));
+            let (_, read) = parts.iter().find(|(known, _)| std::ptr::eq(*known, part))?;
+            self.value_of(read.as_ref()?)
         };
-        let part =
-            |part: &'static Figure| WorkedInput { name: part.name, text: self.value_of(part, element), assumed: false };
-        let mut inputs: Vec<WorkedInput> = parts.into_iter().map(part).collect();
+        let part = |part: &'static Figure| WorkedInput { name: part.name, text: value_of(part), assumed: false };
+        let mut inputs: Vec<WorkedInput> = figure.taken_from().map(part).collect();
         if let Work::Claimed(cases, _) = figure.work {
             inputs.extend(self.root_input(cases, read, outcome));
         }
         for input in figure.inputs {
             match input.source {
                 Source::Figure(other) => {
-                    inputs.push(WorkedInput { name: input.name, text: self.value_of(other, element), assumed: false });
+                    inputs.push(WorkedInput { name: input.name, text: value_of(other), assumed: false });
                 }
                 _ => inputs.extend(self.root_input(input, read, outcome)),
             }
@@ -108,15 +107,12 @@ impl Working<'_, '_> {
         Some(WorkedInput { name: input.name, text: written.or(assumed.map(str::to_owned)), assumed: assumed.is_some() })
     }
 
-    fn value_of(&self, figure: &'static Figure, element: Option<Element>) -> Option<String> {
-        let read = self.resolve(figure, element)?;
-        if let Some(root) = self.machine.chosen_root(&read) {
-            return self.machine.read_from(&read.roots[root]).and_then(|field| self.written(field, &read, root));
+    fn value_of(&self, read: &FigureRef) -> Option<String> {
+        if let Some(root) = self.machine.chosen_root(read) {
+            return self.machine.read_from(&read.roots[root]).and_then(|field| self.written(field, read, root));
         }
-        match self.machine.work_out(&read).state {
-            State::Computed(value) => Some(self.printer.computed(value, figure.output, 1)),
-            _ => None,
-        }
+        let value = self.machine.value_of(read)?;
+        Some(self.printer.computed(value, read.plan.figure.output, 1))
     }
 
     /// The author's text of a root: of a list, row by row.
