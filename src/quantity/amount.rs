@@ -104,7 +104,7 @@ fn ungrouped(written: &str, kind: QuantityKind, start: usize) -> Result<f64, Lit
             at,
             format!("a comma in a length can be a thousand or a decimal: `{written}` is refused"),
         )
-        .with_help("write 1200 mm or 1.2 mm"));
+        .with_help(without_commas(written)));
     }
     let (integer, decimals) = written.split_once('.').unwrap_or((written, "0"));
     let mut groups = integer.split(',');
@@ -120,6 +120,17 @@ fn ungrouped(written: &str, kind: QuantityKind, start: usize) -> Result<f64, Lit
         Ok(value)
     } else {
         Err(LiteralError::unreadable(at, "this number is larger than any that can be measured"))
+    }
+}
+
+/// What to write for a length with commas: `1,200` can be either, `7,3` only a decimal.
+fn without_commas(written: &str) -> String {
+    let decimal = written.replacen(',', ".", 1);
+    let behind = written.rsplit(',').next().unwrap_or_default();
+    match (written.matches(',').count(), behind.len(), written.contains('.')) {
+        (1, 3, false) => format!("write {} or {decimal}", written.replace(',', "")),
+        (1, _, false) => format!("write {decimal}: a decimal has a point"),
+        _ => format!("write {} without commas", written.replace(',', "")),
     }
 }
 

@@ -35,7 +35,9 @@ pub(super) fn read<'a>(mut cursor: Cursor<'a>) -> Result<Reading, LiteralError> 
     }
     let read = amount(&mut cursor, QuantityKind::Count)?;
     if !read.whole {
-        return Err(whole_expected(read.at, read.text));
+        let error = whole_expected(read.at, read.text);
+        let same = read.value.fract() == 0.0;
+        return Err(if same { error.with_help(format!("write {}", read.value)) } else { error });
     }
     let behind = rest_at(&cursor);
     if !behind.rest.is_empty() {

@@ -21,14 +21,20 @@ pub struct Shown {
 pub fn show(quantity: Quantity, dimension: Dimension, shown: Shown) -> String {
     // What lies within the tolerance of comparisons is noise of the arithmetic: a difference of equal values is 0.
     let noise = TOLERANCE * quantity.mag;
-    let one = |value: f64| show_value(if value.abs() <= noise { 0.0 } else { value }, noise, dimension, shown);
+    // Both ends of a range in one unit, that of the larger.
+    let of_size = |value: f64, size: f64| {
+        let value = if value.abs() <= noise { 0.0 } else { value };
+        show_value(value, size, noise, dimension, shown)
+    };
+    let one = |value: f64| of_size(value, value.abs());
     match (quantity.lo_declared, quantity.hi_declared) {
         (false, true) => format!("{} max", one(quantity.hi)),
         (true, false) => format!("{} min", one(quantity.lo)),
         _ if quantity.lo == quantity.hi => one(quantity.lo),
         _ if quantity.hi.is_infinite() => format!("{} or more", one(quantity.lo)),
         _ => {
-            let (lo, hi) = (one(quantity.lo), one(quantity.hi));
+            let size = quantity.lo.abs().max(quantity.hi.abs());
+            let (lo, hi) = (of_size(quantity.lo, size), of_size(quantity.hi, size));
             if lo == hi { lo } else { format!("{lo} to {hi}") }
         }
     }
@@ -52,7 +58,7 @@ pub fn other_system(quantity: Quantity, dimension: Dimension, author: System) ->
     if neutral { String::new() } else { show(quantity, dimension, Shown { system, extra_digits: 0 }) }
 }
 
-fn show_value(value: f64, noise: f64, dimension: Dimension, shown: Shown) -> String {
+fn show_value(value: f64, size: f64, noise: f64, dimension: Dimension, shown: Shown) -> String {
     if dimension == Dimension::LENGTH && shown.system != System::Metric {
         let sign = if value < 0.0 { "-" } else { "" };
         return format!("{sign}{}", us_length(value.abs(), noise, shown.extra_digits));
@@ -60,7 +66,7 @@ fn show_value(value: f64, noise: f64, dimension: Dimension, shown: Shown) -> Str
     if dimension.is_none() {
         return decimal(value, 4, shown.extra_digits);
     }
-    match unit_for(value.abs(), dimension, shown.system) {
+    match unit_for(size, dimension, shown.system) {
         ("SI", _) => {
             let (unit, factor) = composed_unit(dimension, shown.system);
             format!("{} {unit}", decimal(value / factor, 4, shown.extra_digits))
@@ -288,6 +294,18 @@ mod tests {
         assert_eq!(show(quantity(QuantityKind::Pressure, "50 ksi"), Dimension::PRESSURE, US), "50 ksi");
         assert_eq!(show(quantity(QuantityKind::Force, "25 kip"), Dimension::FORCE, US), "25 kip");
         assert_eq!(show(quantity(QuantityKind::Force, "12000 lb"), Dimension::FORCE, US), "12000 lb");
+    }
+
+    /// 144 psf are 1 psi.
+    #[test]
+    fn both_ends_of_a_range_are_in_one_unit() {
+        let range = |text: &str, kind| show(quantity(kind, text), kind.dimension(), US);
+        assert_eq!(range("144 psf to 200 psi", QuantityKind::Pressure), "1 psi to 200 psi");
+        assert_eq!(range("144 psf to 300 psf", QuantityKind::Pressure), "144 psf to 300 psf");
+        let metric = quantity(QuantityKind::Length, "900 mm to 4 m");
+        assert_eq!(show(metric, Dimension::LENGTH, METRIC), "0.9 m to 4 m");
+        // Feet and inches are one way of writing, not two units.
+        assert_eq!(range("6 in to 2 ft 6 in", QuantityKind::Length), "6 in to 2 ft 6 in");
     }
 
     #[test]

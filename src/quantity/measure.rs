@@ -45,6 +45,12 @@ pub(super) fn measure<'a>(cursor: &mut Cursor<'a>, kind: QuantityKind) -> Result
         return slope(cursor, amount);
     }
     let unit = unit_behind(cursor, kind, &amount)?;
+    if unit.is_none()
+        && amount.whole
+        && let Some(error) = grouped_by_blanks(*cursor, &amount)
+    {
+        return Err(error);
+    }
     let mut read = Measure {
         value: unit.map_or(amount.value, |unit| amount.value * unit.factor),
         at: start..cursor.at(),
@@ -263,12 +269,37 @@ fn no_number(cursor: &Cursor<'_>, kind: QuantityKind) -> LiteralError {
         .with_help(format!("write {}", refusal::example(kind)))
 }
 
+/// `1 000`: digits in threes with blanks between them.
+fn grouped_by_blanks(mut cursor: Cursor<'_>, amount: &Amount<'_>) -> Option<LiteralError> {
+    let mut end = cursor.at();
+    while cursor.skip_blanks() > 0 {
+        let digits = cursor.rest.bytes().take_while(u8::is_ascii_digit).count();
+        if digits != 3 {
+            break;
+        }
+        cursor.rest = &cursor.rest[digits..];
+        end = cursor.at();
+    }
+    let written = &cursor.text[amount.at.start..end];
+    if end == amount.at.end || amount.text.len() > 3 {
+        return None;
+    }
+    let together: String = written.split_whitespace().collect();
+    let message = format!("the digits of a number stand together; `{written}` is found");
+    Some(LiteralError::unreadable(amount.at.start..end, message).with_help(format!("write {together}")))
+}
+
 /// `5-6`: two numbers with a tight hyphen.
 fn two_numbers(cursor: &Cursor<'_>, kind: QuantityKind, written: &str, at: Range<usize>) -> LiteralError {
     let code = if cursor.rest.is_empty() { refusal::MISSING_UNIT } else { refusal::UNREADABLE };
     let (a, b) = written.split_once(is_hyphen).unwrap_or((written, ""));
     let no_unit = if cursor.rest.is_empty() { " has no unit and" } else { "" };
-    if kind == QuantityKind::Length {
+    let unit = head(cursor.rest);
+    let measures = find_unit(unit).is_some_and(|unit| unit.measures(kind));
+    if measures && !matches!(find_unit(unit), Some(unit) if matches!(unit.name, "ft" | "in")) {
+        LiteralError::new(code, at, format!("`{written}` can mean a range or a difference"))
+            .with_help(format!("write {a} {unit} to {b} {unit}"))
+    } else if kind == QuantityKind::Length {
         LiteralError::new(code, at, format!("`{written}`{no_unit} can mean feet and inches or a range"))
             .with_help(format!("write {a} ft {b} in, or {a} in to {b} in"))
     } else {

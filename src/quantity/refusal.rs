@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::token::{Fraction, is_blank, is_vulgar_fraction};
-use super::{Dimension, LiteralError, QuantityKind, Unit, units_of};
+use super::{Dimension, LiteralError, QuantityKind, Unit, find_unit, units_of};
 
 /// The value is malformed or can be read in two ways.
 pub(super) const UNREADABLE: &str = "unreadable-value";
@@ -45,7 +45,7 @@ pub(super) fn example(kind: QuantityKind) -> &'static str {
         QuantityKind::Pressure => "20 psf",
         QuantityKind::LineLoad => "25 lb/ft",
         QuantityKind::SoilGradient => "150 psf/ft",
-        QuantityKind::Speed => "115 mph",
+        QuantityKind::Speed => "1 ft/s or 115 mph",
         QuantityKind::Acceleration => "2 ft/s2",
         QuantityKind::Time => "2 s",
         QuantityKind::Angle => "5 deg",
@@ -130,9 +130,13 @@ fn nearest(kind: QuantityKind, written: &str) -> Option<&'static str> {
     const MOST_LETTERS_OFF: usize = 3;
     let spellings = units_of(kind)
         .iter()
-        .filter_map(|name| super::find_unit(name))
+        .filter_map(|name| find_unit(name))
         .filter(|unit| unit.measures(kind))
         .flat_map(|unit| std::iter::once(&unit.name).chain(unit.aliases));
+    // Known units in a combination that is not known, `lb/in`, are no misspelling: another unit is another value.
+    if written.split_once('/').is_some_and(|(over, under)| [over, under].map(find_unit).iter().all(Option::is_some)) {
+        return None;
+    }
     let folded = written.to_lowercase();
     spellings
         .map(|spelling| {

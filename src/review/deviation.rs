@@ -44,6 +44,8 @@ fn one(
     let span = deviation.span;
     let name = match rules.find(&deviation.rule) {
         Ok(found) => rules.rules[found].facts.name.clone(),
+        // It cannot be read, as the reader has said, or a rule of the paperwork asks for the name.
+        Err(_) if deviation.rule.is_empty() => return deviation,
         Err(candidates) => {
             let known: Vec<&str> = rules.rules.iter().map(|rule| rule.facts.name.as_str()).collect();
             let near = crate::vocabulary::nearest_name(&deviation.rule, known.iter().copied());

@@ -138,18 +138,19 @@ fn sort(findings: &mut Vec<Finding>, gates: &[String]) {
             .as_ref()
             .map_or(0, |mark| gates.iter().position(|known| known == mark).map_or(usize::MAX, |at| at + 1))
     };
-    let mut ranked: Vec<(usize, Finding)> = findings.drain(..).map(|finding| (rank(&finding), finding)).collect();
-    ranked.sort_by(|(rank_a, a), (rank_b, b)| {
-        (rank_a, a.primary.span.start, std::cmp::Reverse(a.weight), &a.rule, &a.element, a.primary.span.end).cmp(&(
-            rank_b,
-            b.primary.span.start,
-            std::cmp::Reverse(b.weight),
-            &b.rule,
-            &b.element,
-            b.primary.span.end,
-        ))
+    // Findings are large: their order is sorted, and each is moved once.
+    let ranks: Vec<usize> = findings.iter().map(rank).collect();
+    let mut order: Vec<usize> = (0..findings.len()).collect();
+    order.sort_by(|a, b| {
+        let key = |at: usize| {
+            let of = &findings[at];
+            let Span { start, end } = of.primary.span;
+            (ranks[at], start, std::cmp::Reverse(of.weight), &of.rule, &of.element, end)
+        };
+        key(*a).cmp(&key(*b))
     });
-    findings.extend(ranked.into_iter().map(|(_, finding)| finding));
+    let mut unsorted: Vec<Option<Finding>> = findings.drain(..).map(Some).collect();
+    findings.extend(order.into_iter().filter_map(|at| unsorted[at].take()));
     findings.dedup();
 }
 

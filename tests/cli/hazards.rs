@@ -188,6 +188,18 @@ fn class_iv_needs_a_plain_statement_that_the_gate_is_supervised() {
 }
 
 #[test]
+fn a_deviation_that_names_no_rule_is_told_so_once() {
+    for (deviation, told) in [
+        ("deviations:\n    - gate: g1\n      reason: as built\n", "not shown: rule deviated from"),
+        ("deviations:\n    - the gap is wide\n", "must be a section with named fields"),
+    ] {
+        let (out, _) = reviewed(&[("deviations: []                      # none\n", deviation)]);
+        assert_eq!(out.matches(told).count(), 1, "{out}");
+        assert!(!out.contains("unmatched-deviation"), "{out}");
+    }
+}
+
+#[test]
 fn only_an_approval_that_can_be_looked_up_answers() {
     let gap = ("recess: 0 in", "recess: 4 in");
     let deviation = |approval: &str| {

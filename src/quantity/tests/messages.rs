@@ -3,7 +3,7 @@
 use crate::quantity::{QuantityKind, read};
 
 /// Text of a length, code, the part the caret stands under, a phrase of the message, a phrase of the advice.
-const REFUSED: [(&str, &str, &str, &str, &str); 26] = [
+const REFUSED: [(&str, &str, &str, &str, &str); 32] = [
     ("", "unreadable-value", "", "a length is expected, nothing is found", "write 24 ft"),
     ("min", "unreadable-value", "min", "a length is expected, only `min` is found", "write 24 ft"),
     ("5 in to", "unreadable-value", "to", "the upper end of the range is expected", "leave `to` out"),
@@ -29,6 +29,12 @@ const REFUSED: [(&str, &str, &str, &str, &str); 26] = [
     ("12 in 6 ft", "unreadable-value", "6", "a second one, `6`", "write only one"),
     ("≤ 5 in", "unreadable-value", "≤", "a number is expected, `≤` is found", "5 in max"),
     ("about 5 in", "unreadable-value", "about", "makes it a guess", "a tolerance"),
+    ("7-8 m", "unreadable-value", "7-8", "a range or a difference", "write 7 m to 8 m"),
+    ("7,3 m", "unreadable-value", "7,3", "`7,3` is refused", "write 7.3: a decimal has a point"),
+    ("1,200 mm", "unreadable-value", "1,200", "a thousand or a decimal", "write 1200 or 1.200"),
+    ("1 000 mm", "unreadable-value", "1 000", "`1 000` is found", "write 1000"),
+    ("12 345 678 mm", "unreadable-value", "12 345 678", "the digits of a number stand together", "write 12345678"),
+    ("24 600 6 in", "unreadable-value", "24 600", "the digits of a number stand together", "write 24600"),
     ("−5 in", "signed-value", "−", "no value carries a sign; `−` is found", "a field of its own"),
 ];
 
@@ -40,6 +46,19 @@ fn a_refused_length_is_told_where_and_what_to_write() {
         assert!(error.message.contains(phrase), "{text}: {}", error.message);
         assert!(error.help.clone().unwrap_or_default().contains(advice), "{text}: {:?}", error.help);
     }
+}
+
+/// Advice that would change the value by its unit is worse than none.
+#[test]
+fn no_other_value_is_advised() {
+    let of = |kind, text| read(kind, text).expect_err(text);
+    let per_inch = of(QuantityKind::LineLoad, "10 lb/in");
+    assert!(!per_inch.message.contains("did you mean"), "{}", per_inch.message);
+    assert_eq!(per_inch.help.as_deref(), Some("a line load takes lb/ft, N/m, kN/m or kg/m"));
+    let misspelt = of(QuantityKind::LineLoad, "10 lbs/ftt");
+    assert!(misspelt.message.contains("did you mean"), "{}", misspelt.message);
+    assert_eq!(of(QuantityKind::Count, "1.0").help.as_deref(), Some("write 1"));
+    assert_eq!(of(QuantityKind::Count, "1.5").help.as_deref(), Some("write 2; a count has no range and no tolerance"));
 }
 
 #[test]
