@@ -167,7 +167,7 @@ const fn load_of(name: &'static str, title: &'static str, figure: &'static Figur
 const FRONT: Input = Input::figure("front_load", Force, "load on the front wheels, up or down", &FRONT_CLOSED);
 const TAIL: Input = Input::figure("tail_load", Force, "load on the tail wheels, up or down", &TAIL_CLOSED);
 const ROLLING: Input = Input::figure("rolling_resistance", Ratio, "rolling resistance over load", &ROLLING_RESISTANCE);
-const GRADE: Input = Input::of("travel_grade", Slope, "slope of the track along the travel", &[]).assumed(0.0, "level");
+const GRADE: Input = Input::of("track_slope", Slope, "slope of the track along the travel", &[]).assumed(0.0, "level");
 const START: Input = Input::of("acceleration", Acceleration, "starting of the leaf", &["gate.operator.acceleration"]);
 const ALONG: Input = Input::of("wind_along", Force, "wind on the edge of the leaf", &[]).assumed(0.0, "0 lb");
 
@@ -179,7 +179,7 @@ fn pull(point: &Point<'_>) -> Result<f64, NoValue> {
 
 const PULL: Figure = Figure {
     constants: &[GRAVITY],
-    formula: "rolling_resistance (front_load + tail_load) + weight sin(travel_grade) + weight acceleration / g + wind_along",
+    formula: "rolling_resistance (front_load + tail_load) + weight sin(track_slope) + weight acceleration / g + wind_along",
     source: "mechanics; the loads of both carriages count, up or down, and not the weight alone",
     validity: "the leaf in motion without wind across it; seals, debris and ice add to it",
     work: Work::Point(pull),

@@ -45,7 +45,7 @@ pub struct GateSheet {
     pub reviewed: bool,
     /// The figures: those of the gate, then element by element.
     pub figures: Vec<Worked>,
-    /// Entrapment zones that the geometry implies, and whether they are declared; of a powered gate.
+    /// Entrapment zones that the geometry implies, and whether they are declared; of a gate that is or may be powered.
     pub zones: Vec<ZoneLine>,
 }
 
@@ -121,9 +121,9 @@ fn sheet(
         .map(|(index, record)| {
             let reviewed = site.is_reviewed(record);
             let figures = if reviewed { figures(vocabulary, &mut machine, site, record) } else { Vec::new() };
-            let powered = reviewed
-                && matches!(site.text_at(record, "operation").as_deref(), Some("powered" | "manual_to_be_powered"));
-            let zones = if powered { zones.of_gate(tree, &read_in.records, record) } else { Vec::new() };
+            // A gate of which it is not said how it is moved may be powered: its zones wait for that.
+            let manual = site.text_at(record, "operation").is_some_and(|operation| operation == "manual");
+            let zones = if reviewed && !manual { zones.of_gate(tree, &read_in.records, record) } else { Vec::new() };
             GateSheet { mark: site.mark(record, index + 1), reviewed, figures, zones }
         })
         .collect();

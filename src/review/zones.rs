@@ -24,6 +24,8 @@ struct Zone {
     source: &'static str,
 }
 
+/// Without a motor there is none of them.
+const POWERED: &str = "gate.operation is one of [powered, manual_to_be_powered]";
 const PAIR: &str = "gate.meets is leaf or shown(gate.pair_with) or (shown(gate.leaves) and gate.leaves is 2)";
 const BASIS: &str = "UL 325 (2 1/4 in to 16 in), as reproduced; secondary";
 
@@ -143,7 +145,8 @@ pub struct ZoneLine {
 pub(super) struct Zones {
     vocabulary: Arc<Vocabulary>,
     program: Program,
-    conditions: Vec<(Option<Checked>, Checked)>,
+    /// Of each zone, when it is one, and when it is declared.
+    conditions: Vec<(Checked, Checked)>,
 }
 
 impl Zones {
@@ -165,12 +168,12 @@ impl Zones {
         };
         let mut conditions = Vec::new();
         for zone in &ZONES {
-            let implied = if zone.implied.is_empty() {
-                None
-            } else {
-                compiled(&zone.implied.replace("PAIR", PAIR), &mut program)
+            let implied = match zone.implied {
+                "" => POWERED.to_owned(),
+                geometry => format!("{POWERED} and ({})", geometry.replace("PAIR", PAIR)),
             };
-            if let Some(declared) = compiled(&declared(zone), &mut program) {
+            let both = (compiled(&implied, &mut program), compiled(&declared(zone), &mut program));
+            if let (Some(implied), Some(declared)) = both {
                 conditions.push((implied, declared));
             }
         }
@@ -193,23 +196,17 @@ impl Zones {
         let mut lines = Vec::new();
         for (zone, (implied, declared)) in ZONES.iter().zip(&self.conditions) {
             let mut missing = Vec::new();
-            let implied = match implied {
-                None => Some(true),
-                Some(condition) => {
-                    let found = known(machine.truth(condition.op));
-                    if found.is_none() {
-                        missing = machine.waiting(condition).missing.into_iter().map(|seen| site.path(seen)).collect();
-                    }
-                    found
-                }
-            };
+            let is_implied = known(machine.truth(implied.op));
+            if is_implied.is_none() {
+                missing = machine.waiting(implied).missing.into_iter().map(|seen| site.path(seen)).collect();
+            }
             lines.push(ZoneLine {
                 name: zone.name,
                 direction: zone.direction,
                 place: zone.place,
                 trigger: zone.trigger,
                 source: zone.source,
-                implied,
+                implied: is_implied,
                 declared: known(machine.truth(declared.op)),
                 missing,
             });
@@ -242,8 +239,5 @@ mod tests {
         let vocabulary = Arc::new(submittal_vocabulary().unwrap());
         let zones = Zones::new(&vocabulary, super::super::worksheet::gate_record(&vocabulary));
         assert_eq!(zones.conditions.len(), ZONES.len());
-        for (zone, (implied, _)) in ZONES.iter().zip(&zones.conditions) {
-            assert_eq!(implied.is_some(), !zone.implied.is_empty(), "{}", zone.name);
-        }
     }
 }

@@ -50,6 +50,23 @@ fn zones_of_a_powered_gate_stand_beside_what_is_declared() {
     assert_eq!(zone("drive")["missing"][0], "gate.operator.drive_guarded");
 }
 
+/// A gate whose operation is not shown may be powered: its zones are listed, and wait for that.
+#[test]
+fn zones_are_not_dropped_where_the_operation_is_not_shown() {
+    let open = GATE.replace("    operation: manual\n", "");
+    assert_ne!(open, GATE);
+    let zones = |text: &str| {
+        let done = run_with_input(&["worksheet", "--format", "json", "-"], text);
+        let sheet: serde_json::Value = serde_json::from_str(&done.out).unwrap();
+        sheet["gates"][0]["zones"].as_array().unwrap().clone()
+    };
+    let listed = zones(&open);
+    let leading = listed.iter().find(|zone| zone["zone"] == "leading_edge").unwrap();
+    assert!(leading["implied"].is_null());
+    assert_eq!(leading["missing"], serde_json::json!(["gate.operation"]));
+    assert_eq!(zones(GATE).len(), 0, "no zone of a gate without a motor");
+}
+
 #[test]
 fn worksheets_and_figures_fit_their_schema() {
     let schema: serde_json::Value = serde_json::from_str(include_str!("../../schema/worksheet.schema.json")).unwrap();

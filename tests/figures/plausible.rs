@@ -88,7 +88,7 @@ fn bounds(figure: &Figure, input: &Input, kind: QuantityKind) -> (f64, f64) {
         "eccentricity" => (0.05, 0.4),
         "tensile_strength" | "yield" | "stated_yield" => (2e8, 5e8),
         "stated_vertical" => (5e4, 6e5),
-        "rolling_resistance" | "travel_grade" => (0.0, 0.06),
+        "rolling_resistance" | "track_slope" => (0.0, 0.06),
         "axial_ratio" => (0.0, 0.6),
         "axial_strength" => (5e4, 1e6),
         "shear_stiffness" => (1e5, 1e8),

@@ -67,7 +67,7 @@ fn pull_on_a_grade_and_to_start() {
         ("tail_load", 0.0),
         ("weight", 730.0 * LBF),
     ]);
-    let grade = still.clone().with("travel_grade", 0.02).with("acceleration", 0.0).value() / LBF;
+    let grade = still.clone().with("track_slope", 0.02).with("acceleration", 0.0).value() / LBF;
     close(grade, 14.60, 0.005, "grade");
     close(still.with("acceleration", 0.3).value() / LBF, 22.33, 0.005, "starting");
 }
