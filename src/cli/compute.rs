@@ -13,7 +13,8 @@ use crate::figures::{
 };
 use crate::quantity::System;
 use crate::report::{figure_json, figure_text, figures_json, figures_text};
-use crate::vocabulary::nearest_name;
+use crate::rule::submittal_vocabulary;
+use crate::vocabulary::{Vocabulary, nearest_name};
 
 /// Runs the command.
 pub fn run(arguments: &ComputeArgs, how: &Look) -> Exit {
@@ -33,7 +34,14 @@ pub fn run(arguments: &ComputeArgs, how: &Look) -> Exit {
         note(&format!("gatewright: no figure is called `{name}`; {hint}"));
         return Exit::Usage;
     };
-    let worked = match worked(figure, &arguments.values) {
+    let vocabulary = match submittal_vocabulary() {
+        Ok(vocabulary) => vocabulary,
+        Err(error) => {
+            note(&format!("gatewright: the program's own schema is broken: {error}"));
+            return Exit::Pack;
+        }
+    };
+    let worked = match worked(figure, &arguments.values, &vocabulary) {
         Ok(worked) => worked,
         Err(problems) => {
             for problem in problems {
@@ -75,7 +83,7 @@ fn is_given_below(figure: &Figure, names: &[&str]) -> bool {
 }
 
 /// Reads `key=value` arguments and works the figure out; every problem at once.
-fn worked(figure: &'static Figure, arguments: &[String]) -> Result<Worked, Vec<String>> {
+fn worked(figure: &'static Figure, arguments: &[String], vocabulary: &Vocabulary) -> Result<Worked, Vec<String>> {
     let mut problems = Vec::new();
     let mut pairs = Vec::new();
     for argument in arguments {
@@ -97,7 +105,7 @@ fn worked(figure: &'static Figure, arguments: &[String]) -> Result<Worked, Vec<S
             problems.push(format!("`{key}` is given twice"));
             continue;
         }
-        match read_input(plan.roots[index], text) {
+        match read_input(plan.roots[index], text, vocabulary) {
             Ok(read) => match &mut given[index] {
                 Some(known) => known.append(read),
                 none => *none = Some(read),

@@ -1,8 +1,8 @@
 //! Inputs of figures from the text of a command line.
 
-use crate::figures::{Column, Input, InputKind, RootValue};
+use crate::figures::{Column, Input, InputKind, RootValue, Source};
 use crate::quantity::{Quantity, QuantityKind, System, read};
-use crate::vocabulary::nearest_name;
+use crate::vocabulary::{Field, Vocabulary, nearest_name};
 
 /// An input as it was given.
 #[derive(Debug, Clone)]
@@ -31,13 +31,17 @@ impl Given {
 /// # Errors
 ///
 /// What is wrong with the text, in words.
-pub fn read_input(input: &Input, text: &str) -> Result<Given, String> {
+pub fn read_input(input: &Input, text: &str, vocabulary: &Vocabulary) -> Result<Given, String> {
     let number = |value: f64| RootValue::Value(Quantity::point(value));
     let (value, system) = match input.kind {
         InputKind::Quantity(kind) => {
             let reading = read(kind, text).map_err(|error| words_of(&error))?;
             if !reading.quantity.is_shown() {
                 return Err(format!("`{text}` leaves one end open; state a value or a range"));
+            }
+            // A value that no submittal may state is none to compute with.
+            if let Some(bound) = field_of(input, vocabulary).and_then(|field| field.broken_bound(kind, &reading)) {
+                return Err(format!("{bound} is expected, `{text}` is found"));
             }
             (RootValue::Value(reading.quantity), reading.system)
         }
@@ -55,6 +59,16 @@ pub fn read_input(input: &Input, text: &str) -> Result<Given, String> {
         InputKind::Rows(columns) => row(columns, text)?,
     };
     Ok(Given { text: text.to_owned(), value, system })
+}
+
+/// The lists of a gate whose elements inputs are read from, by the name of an element.
+const LISTS: [(&str, &str); 3] =
+    [("post", "support_posts"), ("splice", "leaf.splices"), ("panel", "leaf.bracing.panels")];
+
+/// The field that a submittal would give the input by.
+fn field_of<'v>(input: &Input, vocabulary: &'v Vocabulary) -> Option<&'v Field> {
+    let Source::Fields(paths) = input.source else { return None };
+    paths.iter().find_map(|path| vocabulary.field_behind(path, &LISTS))
 }
 
 fn words_of(error: &crate::quantity::LiteralError) -> String {

@@ -5,9 +5,7 @@ use super::read::{Reader, what};
 use super::record::Slot;
 use crate::document::{Kind, NodeId, ScalarStyle};
 use crate::problem::{Gravity, Problem};
-use crate::quantity::{
-    LiteralError, Quantity, QuantityKind, Reading, Shown, System, read as read_quantity, read_date, show,
-};
+use crate::quantity::{LiteralError, Quantity, QuantityKind, System, read as read_quantity, read_date};
 use crate::source::Span;
 use crate::vocabulary::{Field, FieldKind, ListOf, Symbol};
 
@@ -97,7 +95,7 @@ impl Reader<'_> {
             Ok(reading) => reading,
             Err(error) => return self.unreadable(&field.label, node, error),
         };
-        if let Some(bound) = broken_bound(field, kind, &reading) {
+        if let Some(bound) = field.broken_bound(kind, &reading) {
             let message = format!("{}: {bound} is expected, `{}` is found", field.label, short(text));
             self.fault("out-of-bounds", node, message).help = as_percentage(field, kind, text, reading.quantity);
             return Slot::Unreadable;
@@ -172,23 +170,6 @@ impl Reader<'_> {
         let message = format!("{label}: `{text}` is text here, and {becomes} to programs that read YAML 1.1");
         let problem = Problem::advice("yaml-1-1", self.tree.span(self.tree.resolve(node)), message);
         self.report(node, problem.with_help(format!("write \"{text}\"")));
-    }
-}
-
-/// The bound of its field that a value breaks, in words; an end that the value does not declare breaks none.
-fn broken_bound(field: &Field, kind: QuantityKind, reading: &Reading) -> Option<String> {
-    let Quantity { lo, hi, lo_declared, hi_declared, mag } = reading.quantity;
-    let any_end = |breaks: &dyn Fn(f64) -> bool| (lo_declared && breaks(lo)) || (hi_declared && breaks(hi));
-    let words = |bound: Quantity| show(bound, kind.dimension(), Shown { system: reading.system, extra_digits: 0 });
-    // The tolerance of comparisons in rules: a bound converted from another unit is still the bound.
-    let slack = |bound: Quantity| 1e-9 * bound.mag.max(if mag.is_finite() { mag } else { 0.0 });
-    match (field.min, field.max) {
-        (Some((min, true)), _) if any_end(&|end| end <= min.lo) => Some(format!("more than {}", words(min))),
-        (Some((min, false)), _) if any_end(&|end| end < min.lo - slack(min)) => {
-            Some(format!("at least {}", words(min)))
-        }
-        (_, Some(max)) if any_end(&|end| end > max.hi + slack(max)) => Some(format!("at most {}", words(max))),
-        _ => None,
     }
 }
 

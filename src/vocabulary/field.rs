@@ -3,7 +3,7 @@
 //! Sections are flattened: a gate is one record whose field `leaf.frame.material` has the sections `leaf` and
 //! `leaf.frame` as ancestors. The elements of a list are records of a type of their own.
 
-use crate::quantity::{Quantity, QuantityKind};
+use crate::quantity::{Quantity, QuantityKind, Reading, Shown, show};
 
 /// Index of a record type in its vocabulary; 0 is the document itself.
 pub type RecordId = u16;
@@ -75,6 +75,25 @@ pub struct Field {
     pub was: Vec<String>,
 }
 
+impl Field {
+    /// The bound that a value breaks, in words; an end that the value does not declare breaks none.
+    pub fn broken_bound(&self, kind: QuantityKind, reading: &Reading) -> Option<String> {
+        let Quantity { lo, hi, lo_declared, hi_declared, mag } = reading.quantity;
+        let any_end = |breaks: &dyn Fn(f64) -> bool| (lo_declared && breaks(lo)) || (hi_declared && breaks(hi));
+        let words = |bound: Quantity| show(bound, kind.dimension(), Shown { system: reading.system, extra_digits: 0 });
+        // The tolerance of comparisons in rules: a bound converted from another unit is still the bound.
+        let slack = |bound: Quantity| 1e-9 * bound.mag.max(if mag.is_finite() { mag } else { 0.0 });
+        match (self.min, self.max) {
+            (Some((min, true)), _) if any_end(&|end| end <= min.lo) => Some(format!("more than {}", words(min))),
+            (Some((min, false)), _) if any_end(&|end| end < min.lo - slack(min)) => {
+                Some(format!("at least {}", words(min)))
+            }
+            (_, Some(max)) if any_end(&|end| end > max.hi + slack(max)) => Some(format!("at most {}", words(max))),
+            _ => None,
+        }
+    }
+}
+
 /// One type of record.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RecordType {
@@ -143,6 +162,28 @@ impl Vocabulary {
     /// A field of a record type.
     pub fn field(&self, record: RecordId, field: FieldId) -> &Field {
         &self.record(record).fields[field as usize]
+    }
+
+    /// The field of a path that begins with `gate.`, with the name of an element of one of the gate's `lists`, or at the
+    /// top.
+    pub fn field_behind(&self, path: &str, lists: &[(&str, &str)]) -> Option<&Field> {
+        let element_of = |record: RecordId, path: &str| {
+            let declared = self.record(record);
+            match declared.fields[declared.field(path)? as usize].kind {
+                FieldKind::List(ListOf::Record(element)) => Some(element),
+                _ => None,
+            }
+        };
+        let field =
+            |record: RecordId, path: &str| self.record(record).field(path).map(|field| self.field(record, field));
+        let (head, rest) = path.split_once('.')?;
+        if head == "gate" {
+            return field(element_of(0, "gates")?, rest);
+        }
+        match lists.iter().find(|(name, _)| *name == head) {
+            Some((_, list)) => field(element_of(element_of(0, "gates")?, list)?, rest),
+            None => field(0, path),
+        }
     }
 
     /// The dotted path of a field from the top, without indexes: `gate.support_posts.size`, `site.frost_depth`.

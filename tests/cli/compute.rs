@@ -110,6 +110,10 @@ fn wrong_input_is_told_all_at_once() {
         (&["bolt_shear", "bolt_grade=A325", "bolt_diameter=1/2 in"], &["`A325` is no choice", "A325_N"]),
         (&["embedment_closed_free", "constrained=perhaps"], &["yes or no is expected"]),
         (&["trvael"], &["did you mean `travel`?"]),
+        // The bounds of the fields of a submittal: a leaf covers no more than its area, Kd is at most 1.
+        (&["velocity_pressure", "directionality=850 %"], &["directionality: at most 1 is expected, `850 %` is found"]),
+        (&["wind_force_closed", "solidity=120 %"], &["solidity: at most 1 is expected"]),
+        (&["bolt_shear", "bolt_grade=A325_N", "bolt_diameter=0 in"], &["bolt_diameter: more than 0 in is expected"]),
     ] {
         let done = compute(arguments);
         assert_eq!((done.code, done.out.as_str()), (2, ""), "{arguments:?}");
