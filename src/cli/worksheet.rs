@@ -55,6 +55,10 @@ pub fn run(arguments: &WorksheetArgs, how: &Look) -> Exit {
         note(&format!("gatewright: {name}: this is no submittal: `format:` and `gates:` are expected at its top"));
         return Exit::Unreadable;
     }
+    if exit == Exit::Clean && sheets.iter().all(|sheet| sheet.gates.is_empty()) {
+        note(&format!("gatewright: {name}: there is no gate in it, and so no figure"));
+        return Exit::Unreadable;
+    }
     let format = match arguments.format {
         SheetFormatArg::Text => SheetFormat::Text,
         SheetFormatArg::Markdown => SheetFormat::Markdown,

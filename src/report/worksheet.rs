@@ -73,6 +73,13 @@ fn title(sheet: &Worksheet, gate: &GateSheet) -> String {
     format!("{}, gate {}: worksheet", number, gate.mark)
 }
 
+/// The project and the file, with the document of a file that holds several.
+fn origin(sheet: &Worksheet, sheets: &[Worksheet]) -> String {
+    let project = sheet.project.as_deref().unwrap_or("project not shown");
+    let document = if sheets.len() > 1 { format!(", document {}", sheet.document) } else { String::new() };
+    format!("{project}, {}{document}", sheet.file.name())
+}
+
 const NOT_REVIEWED: &str = "No figure is given of a gate of this type.";
 
 fn text(sheets: &[Worksheet], options: &Options) -> String {
@@ -85,11 +92,7 @@ fn text(sheets: &[Worksheet], options: &Options) -> String {
     };
     for (sheet, gate) in sheets.iter().flat_map(|sheet| sheet.gates.iter().map(move |gate| (sheet, gate))) {
         line(&mut out, 0, &title(sheet, gate));
-        line(
-            &mut out,
-            0,
-            &format!("{}, {}", sheet.project.as_deref().unwrap_or("project not shown"), sheet.file.name()),
-        );
+        line(&mut out, 0, &origin(sheet, sheets));
         if !gate.reviewed {
             line(&mut out, 0, NOT_REVIEWED);
             out.push('\n');
@@ -121,7 +124,9 @@ fn text(sheets: &[Worksheet], options: &Options) -> String {
     }
     line(&mut out, 0, ENDING);
     for caution in CAUTIONS {
-        line(&mut out, 0, &format!("- {caution}"));
+        for (number, part) in wrap(caution, options.width.saturating_sub(2)).iter().enumerate() {
+            let _ = writeln!(out, "{}{part}", if number == 0 { "- " } else { "  " });
+        }
     }
     out
 }
@@ -159,8 +164,7 @@ fn markdown(sheets: &[Worksheet]) -> String {
     for (sheet, gate) in sheets.iter().flat_map(|sheet| sheet.gates.iter().map(move |gate| (sheet, gate))) {
         // Writing to a string does not fail.
         let _ = writeln!(out, "# {}\n", plain(&title(sheet, gate)));
-        let project = sheet.project.as_deref().unwrap_or("project not shown");
-        let _ = writeln!(out, "{}, {}\n", plain(project), plain(sheet.file.name()));
+        let _ = writeln!(out, "{}\n", plain(&origin(sheet, sheets)));
         if !gate.reviewed {
             let _ = writeln!(out, "{NOT_REVIEWED}\n");
             continue;

@@ -68,6 +68,15 @@ fn zones_are_not_dropped_where_the_operation_is_not_shown() {
 }
 
 #[test]
+fn a_worksheet_of_several_documents_names_them_and_one_without_gates_is_none() {
+    let done = run_with_input(&["worksheet", "-"], &format!("{GATE}---\n{GATE}"));
+    assert!(done.out.contains("<stdin>, document 1\n") && done.out.contains("<stdin>, document 2\n"), "{}", done.out);
+    let done = run_with_input(&["worksheet", "-"], "format: 1\ngates: []\n");
+    assert_eq!((done.code, done.out.as_str()), (4, ""));
+    assert!(done.err.contains("there is no gate in it"), "{}", done.err);
+}
+
+#[test]
 fn worksheets_and_figures_fit_their_schema() {
     let schema: serde_json::Value = serde_json::from_str(include_str!("../../schema/worksheet.schema.json")).unwrap();
     let validator = jsonschema::validator_for(&schema).unwrap();
