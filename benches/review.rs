@@ -47,6 +47,7 @@ fn submittal(seed: &mut Seed, number: usize) -> String {
         .replace("number: 07", &format!("number: {number}"))
         .replace("opening: 24 ft", &format!("opening: {opening} ft"))
         .replace("length: 36 ft 6 in", &format!("length: {} ft 6 in", opening + 12))
+        .replace("end: 36 ft 6 in", &format!("end: {} ft 6 in", opening + 12))
         .replace("weight: 840 lb", &format!("weight: {} lb", 23 * (opening + 12) + 12))
         .replace("centroid: 18 ft 3 in", &format!("centroid: {} in", 6 * (opening + 12) + 3))
         .replace("run_back: 38 ft", &run_back);
