@@ -7,6 +7,7 @@
 //! `rule | outcome | gate | field`; a field that is not named may be any. `pack/(one two)` are rules of a pack that all come
 //! out alike.
 
+mod alone;
 mod removal;
 
 use std::collections::{BTreeMap, BTreeSet};
