@@ -38,7 +38,7 @@ pub use evaluate::{Machine, StandsAt, shown};
 pub use explain::{Blame, FailsAt, Seen, Step};
 pub use figure::{FigureRef, Part, RootRef};
 pub use parse::{KEYWORDS, MAX_BYTES, MAX_DEPTH, ROOTS, parse};
-pub use program::{Absent, Op, OpId, Operands, Over, Program};
+pub use program::{Absent, Compiled, Op, OpId, Operands, Over, Program};
 pub use resolve_figure::{ELEMENT_LISTS, Element, NoField};
 pub use scope::{BinderId, Bound, Constant, DOCUMENT, FieldRef, GATE, KeyType, PackNames, Scope, Table, TableRow};
 pub use truth::Truth;
