@@ -25,7 +25,7 @@ const PLAIN: Figure = Figure {
 };
 
 const PANEL: Figure = Figure {
-    name: "panel_shear_at_a_place",
+    name: "",
     title: "shear in the panel at one of the places of the travel",
     inputs: &with_loads_along::<6, { LOADS + 6 }>([
         LIVE_LOAD,
@@ -73,12 +73,33 @@ fn both_sides(leaf: &Leaf, section: f64, carriages: Carriages) -> [f64; 2] {
     [before, before + step]
 }
 
-static CLOSED: Figure = Figure { work: Work::Point(|point| Ok(shear_at(point, |_, _| 0.0)?[0])), ..PANEL };
-static OPEN: Figure = Figure { work: Work::Point(|point| Ok(shear_at(point, |travel, _| travel)?[0])), ..PANEL };
-static BEFORE_FRONT: Figure = Figure { work: Work::Point(|point| Ok(shear_at(point, |_, at| at[0])?[0])), ..PANEL };
-static BEHIND_FRONT: Figure = Figure { work: Work::Point(|point| Ok(shear_at(point, |_, at| at[0])?[1])), ..PANEL };
-static BEFORE_TAIL: Figure = Figure { work: Work::Point(|point| Ok(shear_at(point, |_, at| at[1])?[0])), ..PANEL };
-static BEHIND_TAIL: Figure = Figure { work: Work::Point(|point| Ok(shear_at(point, |_, at| at[1])?[1])), ..PANEL };
+static CLOSED: Figure =
+    Figure { name: "panel_shear_closed", work: Work::Point(|point| Ok(shear_at(point, |_, _| 0.0)?[0])), ..PANEL };
+static OPEN: Figure = Figure {
+    name: "panel_shear_open",
+    work: Work::Point(|point| Ok(shear_at(point, |travel, _| travel)?[0])),
+    ..PANEL
+};
+static BEFORE_FRONT: Figure = Figure {
+    name: "panel_shear_before_front_carriage",
+    work: Work::Point(|point| Ok(shear_at(point, |_, at| at[0])?[0])),
+    ..PANEL
+};
+static BEHIND_FRONT: Figure = Figure {
+    name: "panel_shear_behind_front_carriage",
+    work: Work::Point(|point| Ok(shear_at(point, |_, at| at[0])?[1])),
+    ..PANEL
+};
+static BEFORE_TAIL: Figure = Figure {
+    name: "panel_shear_before_tail_carriage",
+    work: Work::Point(|point| Ok(shear_at(point, |_, at| at[1])?[0])),
+    ..PANEL
+};
+static BEHIND_TAIL: Figure = Figure {
+    name: "panel_shear_behind_tail_carriage",
+    work: Work::Point(|point| Ok(shear_at(point, |_, at| at[1])?[1])),
+    ..PANEL
+};
 
 /// Between them the shear runs straight over the travel.
 static PLACES: [&Figure; 6] = [&CLOSED, &OPEN, &BEFORE_FRONT, &BEHIND_FRONT, &BEFORE_TAIL, &BEHIND_TAIL];

@@ -56,7 +56,7 @@ const PLAIN: Figure = Figure {
 };
 
 const JOINT: Figure = Figure {
-    name: "splice_moment_at_a_place",
+    name: "",
     title: "moment at the joint at one of the four places of the travel",
     inputs: &with_loads_along::<5, { LOADS + 5 }>([
         LIVE_LOAD,
@@ -85,12 +85,23 @@ fn moment_at(point: &Point<'_>, place: fn([f64; 4]) -> f64) -> Result<f64, NoVal
     Ok(leaf.hogging(at, Carriages { front: front - moved, spacing }))
 }
 
-static JOINT_CLOSED: Figure = Figure { work: Work::Point(|point| moment_at(point, |_| 0.0)), ..JOINT };
-static JOINT_OPEN: Figure = Figure { work: Work::Point(|point| moment_at(point, |[_, _, travel, _]| travel)), ..JOINT };
-static JOINT_AT_FRONT: Figure =
-    Figure { work: Work::Point(|point| moment_at(point, |[front, _, _, at]| front - at)), ..JOINT };
-static JOINT_AT_TAIL: Figure =
-    Figure { work: Work::Point(|point| moment_at(point, |[front, spacing, _, at]| front + spacing - at)), ..JOINT };
+static JOINT_CLOSED: Figure =
+    Figure { name: "splice_moment_closed", work: Work::Point(|point| moment_at(point, |_| 0.0)), ..JOINT };
+static JOINT_OPEN: Figure = Figure {
+    name: "splice_moment_open",
+    work: Work::Point(|point| moment_at(point, |[_, _, travel, _]| travel)),
+    ..JOINT
+};
+static JOINT_AT_FRONT: Figure = Figure {
+    name: "splice_moment_at_front_carriage",
+    work: Work::Point(|point| moment_at(point, |[front, _, _, at]| front - at)),
+    ..JOINT
+};
+static JOINT_AT_TAIL: Figure = Figure {
+    name: "splice_moment_at_tail_carriage",
+    work: Work::Point(|point| moment_at(point, |[front, spacing, _, at]| front + spacing - at)),
+    ..JOINT
+};
 
 /// The worst moment at a joint. Each place is linear in the loads, the worst of them is not: so it is taken from the four.
 pub static SPLICE_MOMENT: Figure = Figure {

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::Options;
 use super::figure::{FigureJson, figure_entry, headline};
-use super::text::{visible, wrap};
+use super::text::{list, visible, wrap};
 use super::words::CAUTIONS;
 use crate::figures::{State, Worked};
 use crate::review::{GateSheet, Worksheet, ZoneLine};
@@ -68,6 +68,38 @@ fn without_value(figures: &[&Worked]) -> Vec<String> {
     lacking.into_iter().map(entry).chain(not_valid).collect()
 }
 
+/// The figures whose formula and source stand on the page already, with the element they stand at: those of the second
+/// post and the sixth panel are those of the first.
+#[derive(Default)]
+struct Explained<'w>(Vec<(&'static str, &'w str)>);
+
+impl<'w> Explained<'w> {
+    /// Where a figure is explained: where it was first, else here from now on.
+    fn at(&mut self, worked: &'w Worked) -> &'w str {
+        let known = self.0.iter().find(|(name, _)| *name == worked.figure.name).map(|(_, element)| *element);
+        known.unwrap_or_else(|| {
+            let here = worked.element.as_deref().unwrap_or(THE_GATE);
+            self.0.push((worked.figure.name, here));
+            here
+        })
+    }
+
+    /// Where the figures with a value that are not explained here are.
+    fn elsewhere(&mut self, here: &str, figures: &[&'w Worked]) -> Option<String> {
+        let mut places: Vec<&str> = Vec::new();
+        for worked in figures.iter().copied().filter(|worked| has_value(worked)) {
+            let place = self.at(worked);
+            if place != here && !places.contains(&place) {
+                places.push(place);
+            }
+        }
+        let places = list(&places);
+        (!places.is_empty()).then(|| format!("Formulas and sources that do not stand here: as at {places}"))
+    }
+}
+
+const THE_GATE: &str = "the gate";
+
 fn title(sheet: &Worksheet, gate: &GateSheet) -> String {
     let number = sheet.number.as_deref().unwrap_or("submittal number not shown");
     format!("{}, gate {}: worksheet", number, gate.mark)
@@ -98,11 +130,20 @@ fn text(sheets: &[Worksheet], options: &Options) -> String {
             out.push('\n');
             continue;
         }
+        let mut explained = Explained::default();
         for (element, figures) in groups(gate) {
             out.push('\n');
-            line(&mut out, 0, element.unwrap_or("the gate"));
+            let here = element.unwrap_or(THE_GATE);
+            line(&mut out, 0, here);
+            if let Some(elsewhere) = explained.elsewhere(here, &figures) {
+                line(&mut out, 2, &elsewhere);
+            }
             for worked in figures.iter().copied().filter(|worked| has_value(worked)) {
                 line(&mut out, 2, &headline(worked));
+                if explained.at(worked) != here {
+                    line(&mut out, 6, &worked.put_in().join("; "));
+                    continue;
+                }
                 line(&mut out, 6, worked.figure.title);
                 line(&mut out, 6, &format!("= {}", worked.figure.formula));
                 line(&mut out, 6, &worked.put_in().join("; "));
@@ -169,14 +210,26 @@ fn markdown(sheets: &[Worksheet]) -> String {
             let _ = writeln!(out, "{NOT_REVIEWED}\n");
             continue;
         }
+        let mut explained = Explained::default();
         for (element, figures) in groups(gate) {
-            let _ = writeln!(out, "## {}\n", plain(element.unwrap_or("the gate")));
+            let here = element.unwrap_or(THE_GATE);
+            let _ = writeln!(out, "## {}\n", plain(here));
+            if let Some(elsewhere) = explained.elsewhere(here, &figures) {
+                let _ = writeln!(out, "{}\n", plain(&elsewhere));
+            }
             for worked in figures.iter().copied().filter(|worked| has_value(worked)) {
                 let _ = writeln!(out, "### {}\n", plain(&headline(worked)));
-                let _ = writeln!(out, "{}\n", plain(worked.figure.title));
-                let _ = writeln!(out, "= {}\n", plain(worked.figure.formula));
+                let is_first = explained.at(worked) == here;
+                if is_first {
+                    let _ = writeln!(out, "{}\n", plain(worked.figure.title));
+                    let _ = writeln!(out, "= {}\n", plain(worked.figure.formula));
+                }
                 for line in worked.put_in() {
                     let _ = writeln!(out, "- {}", plain(&line));
+                }
+                if !is_first {
+                    out.push('\n');
+                    continue;
                 }
                 let _ = writeln!(
                     out,
