@@ -67,8 +67,15 @@ const LISTS: [(&str, &str); 3] =
 
 /// The field that a submittal would give the input by.
 fn field_of<'v>(input: &Input, vocabulary: &'v Vocabulary) -> Option<&'v Field> {
-    let Source::Fields(paths) = input.source else { return None };
-    paths.iter().find_map(|path| vocabulary.field_behind(path, &LISTS))
+    match input.source {
+        Source::Fields(paths) => paths.iter().find_map(|path| vocabulary.field_behind(path, &LISTS)),
+        // A figure that chooses between fields goes by the name of one of them.
+        Source::Figure(other) => {
+            let own = other.inputs.iter().find(|own| own.name == input.name && own.kind == input.kind)?;
+            field_of(own, vocabulary)
+        }
+        Source::CommandLine => None,
+    }
 }
 
 fn words_of(error: &crate::quantity::LiteralError) -> String {

@@ -3,6 +3,8 @@
 use std::io::Write;
 use std::path::Path;
 
+use same_file::Handle;
+
 use super::exit::Exit;
 use crate::report::one_line;
 
@@ -22,8 +24,12 @@ impl Sink {
     /// The exit code, once the reason has been printed, where the file cannot be written or is one of `inputs`.
     pub fn open<'i>(file: Option<&Path>, mut inputs: impl Iterator<Item = &'i Path>) -> Result<Sink, Exit> {
         let Some(path) = file else { return Ok(Sink::Stdout) };
-        let written = std::fs::canonicalize(path).ok();
-        if written.is_some() && inputs.any(|input| std::fs::canonicalize(input).ok() == written) {
+        // Links of either kind and a file that stands behind stdin are the file itself.
+        let read_from =
+            |input: &Path| if input.as_os_str() == "-" { Handle::stdin() } else { Handle::from_path(input) };
+        let is_read = Handle::from_path(path)
+            .is_ok_and(|written| inputs.any(|input| read_from(input).is_ok_and(|read| read == written)));
+        if is_read {
             note(&format!("gatewright: {} is read here and cannot be written over; name another file", path.display()));
             return Err(Exit::Usage);
         }

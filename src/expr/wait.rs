@@ -99,7 +99,9 @@ impl Machine<'_> {
         }
         assumable.lists.iter().any(|within| {
             let slot = self.slot(within.list);
-            let Slot::Records { len, .. } = *slot else { return false };
+            let (Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. }) = *slot else {
+                return false;
+            };
             let before = self.stand_of(within.bound);
             let found = (0..len).any(|number| {
                 self.stand_at(within.bound, self.element(slot, number));

@@ -128,7 +128,7 @@ fn without_commas(written: &str) -> String {
     let decimal = written.replacen(',', ".", 1);
     let behind = written.rsplit(',').next().unwrap_or_default();
     match (written.matches(',').count(), behind.len(), written.contains('.')) {
-        (1, 3, false) => format!("write {} or {decimal}", written.replace(',', "")),
+        (1, 3, false) if !written.starts_with('0') => format!("write {} or {decimal}", written.replace(',', "")),
         (1, _, false) => format!("write {decimal}: a decimal has a point"),
         _ => format!("write {} without commas", written.replace(',', "")),
     }

@@ -36,7 +36,8 @@ pub(super) fn read<'a>(mut cursor: Cursor<'a>) -> Result<Reading, LiteralError> 
     let read = amount(&mut cursor, QuantityKind::Count)?;
     if !read.whole {
         let error = whole_expected(read.at, read.text);
-        let same = read.value.fract() == 0.0;
+        // Beyond this a number is no longer what was written.
+        let same = read.value.fract() == 0.0 && read.value < 1e15;
         return Err(if same { error.with_help(format!("write {}", read.value)) } else { error });
     }
     let behind = rest_at(&cursor);

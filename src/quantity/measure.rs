@@ -7,8 +7,8 @@ use super::amount::{Amount, amount, hyphenated};
 use super::length::inches_behind;
 use super::refusal::{self, doubled_mark, head, no_unit, unknown_unit, wrong_unit};
 use super::token::{
-    Cursor, Fraction, decimal, doubled_foot_mark, is_foot_mark, is_hyphen, is_inch_mark, is_vulgar_fraction, keyword,
-    unit_spelling, word,
+    Cursor, Fraction, decimal, doubled_foot_mark, is_blank, is_foot_mark, is_hyphen, is_inch_mark, is_vulgar_fraction,
+    keyword, unit_spelling, word,
 };
 use super::{Dimension, LiteralError, QuantityKind, Unit, find_unit};
 
@@ -281,12 +281,17 @@ fn grouped_by_blanks(mut cursor: Cursor<'_>, amount: &Amount<'_>) -> Option<Lite
         end = cursor.at();
     }
     let written = &cursor.text[amount.at.start..end];
-    if end == amount.at.end || amount.text.len() > 3 {
+    if end == amount.at.end || amount.text.len() > 3 || amount.text.starts_with('0') {
         return None;
     }
     let together: String = written.split_whitespace().collect();
     let message = format!("the digits of a number stand together; `{written}` is found");
-    Some(LiteralError::unreadable(amount.at.start..end, message).with_help(format!("write {together}")))
+    // A decimal or a fraction behind the groups is part of the number.
+    let more = cursor.text[end..]
+        .trim_start_matches(is_blank)
+        .starts_with(|c: char| matches!(c, '.' | ',') || c.is_ascii_digit());
+    let help = if more { format!("write {together} with what follows behind it") } else { format!("write {together}") };
+    Some(LiteralError::unreadable(amount.at.start..end, message).with_help(help))
 }
 
 /// `5-6`: two numbers with a tight hyphen.

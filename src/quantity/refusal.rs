@@ -134,11 +134,14 @@ fn nearest(kind: QuantityKind, written: &str) -> Option<&'static str> {
         .filter(|unit| unit.measures(kind))
         .flat_map(|unit| std::iter::once(&unit.name).chain(unit.aliases));
     // Known units in a combination that is not known, `lb/in`, are no misspelling: another unit is another value.
-    if written.split_once('/').is_some_and(|(over, under)| [over, under].map(find_unit).iter().all(Option::is_some)) {
-        return None;
-    }
+    let combined =
+        written.split_once('/').and_then(|(over, under)| Some(find_unit(over)?.factor / find_unit(under)?.factor));
+    let is_same_value = |spelling: &str| {
+        combined.is_none_or(|value| find_unit(spelling).is_some_and(|unit| (unit.factor / value - 1.0).abs() < 1e-9))
+    };
     let folded = written.to_lowercase();
     spellings
+        .filter(|spelling| is_same_value(spelling))
         .map(|spelling| {
             let likeness = strsim::jaro_winkler(&spelling.to_lowercase(), &folded);
             (likeness, *spelling)

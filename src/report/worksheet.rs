@@ -184,7 +184,7 @@ fn standing(zone: &ZoneLine) -> String {
     match zone.implied {
         Some(true) => format!("implied; {declared}"),
         Some(false) => format!("not implied; {declared}"),
-        None => format!("not known whether implied, not shown: {}; {declared}", zone.missing.join(", ")),
+        None => format!("not known whether implied, for want of {}; {declared}", zone.missing.join(", ")),
     }
 }
 

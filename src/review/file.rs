@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::document::{Terms, review_document};
 use super::finding::{NotReviewed, SubmittalReview};
-use crate::document::{Limits, decode, parse};
+use crate::document::{Limits, NodeId, decode, parse};
 use crate::problem::Problem;
 use crate::rule::RuleSet;
 use crate::source::{SourceFile, Span};
@@ -43,11 +43,13 @@ pub fn review_file(rules: &RuleSet, terms: &Terms, path: &str, bytes: &[u8], nam
     let parsed = parse(Arc::clone(&source), &limits);
     let tree = parsed.tree;
     let several = tree.documents().len() > 1;
+    let is_submittal = |root: Option<NodeId>| root.is_some_and(|root| is_submittal(&tree, root));
+    let beside_one = tree.documents().iter().any(|document| is_submittal(document.root));
     for (number, document) in tree.documents().iter().enumerate() {
         let problems: Vec<Problem> =
             parsed.problems.iter().filter(|(at, _)| *at == number).map(|(_, problem)| problem.clone()).collect();
-        let is_one = document.root.is_some_and(|root| is_submittal(&tree, root))
-            || (document.broken && looks_like_submittal(source.slice(document.span)));
+        let is_one =
+            is_submittal(document.root) || (document.broken && looks_like_submittal(source.slice(document.span)));
         let stray = several.then(|| u32::try_from(number + 1).unwrap_or(u32::MAX));
         if is_one || (named && !several) {
             let mut problems = problems;
@@ -62,24 +64,29 @@ pub fn review_file(rules: &RuleSet, terms: &Terms, path: &str, bytes: &[u8], nam
                 continue;
             }
             result.submittals.push(review_document(rules, terms, &tree, number, document, problems));
-        } else if let Some(problem) = problems.first() {
-            let line = source.position(problem.span.start).line;
-            let reason = format!("it cannot be read: {} (line {line})", problem.message);
-            result.not_reviewed.push(left_out(path, stray, &reason, named || several));
-        } else if let Some(root) = document.root {
-            let seems_one = resembles_submittal(&tree, root);
-            let reason = if seems_one {
-                "it seems a submittal, and neither `format:` nor `gates:` stands at its top as they are spelt here"
-            } else {
-                "neither `format` nor `gates` stands at its top"
+        } else if document.root.is_some() || !problems.is_empty() {
+            let seems_one = document.root.is_some_and(|root| resembles_submittal(&tree, root));
+            let reason = match problems.first() {
+                _ if seems_one => {
+                    "it seems a submittal, and neither `format:` nor `gates:` stands at its top as they are \
+                                   spelt here"
+                        .to_owned()
+                }
+                Some(problem) => {
+                    let line = source.position(problem.span.start).line;
+                    format!("it cannot be read: {} (line {line})", problem.message)
+                }
+                None => "neither `format` nor `gates` stands at its top".to_owned(),
             };
-            result.not_reviewed.push(left_out(path, stray, reason, named || seems_one));
+            // What cannot be read beside a submittal may well have been one.
+            let failure = named || seems_one || (beside_one && !problems.is_empty());
+            result.not_reviewed.push(left_out(path, stray, &reason, failure));
         }
     }
     if result.submittals.is_empty() && result.not_reviewed.len() > 1 {
-        // A file without any submittal is left out once, however many documents it holds.
-        result.not_reviewed.truncate(1);
-        result.not_reviewed[0].document = None;
+        // A file without any submittal is left out once, however many documents it holds, for its worst reason.
+        let worst = result.not_reviewed.iter().position(|left_out| left_out.failure).unwrap_or(0);
+        result.not_reviewed = vec![NotReviewed { document: None, ..result.not_reviewed.swap_remove(worst) }];
     }
     if result.submittals.is_empty() && result.not_reviewed.is_empty() {
         if named {

@@ -137,7 +137,7 @@ pub struct ZoneLine {
     pub implied: Option<bool>,
     /// Whether it is declared in its direction: `None` where the list is not shown or cannot be read.
     pub declared: Option<bool>,
-    /// The facts that are not shown.
+    /// The facts that are not shown, leave an end open, or cannot be read.
     pub missing: Vec<String>,
 }
 
@@ -145,8 +145,9 @@ pub struct ZoneLine {
 pub(super) struct Zones {
     vocabulary: Arc<Vocabulary>,
     program: Program,
-    /// Of each zone, when it is one, and when it is declared.
-    conditions: Vec<(Checked, Checked)>,
+    powered: Option<Checked>,
+    /// Of each zone, when the geometry makes it one (none: always), and when it is declared.
+    conditions: Vec<(Option<Checked>, Checked)>,
 }
 
 impl Zones {
@@ -168,16 +169,16 @@ impl Zones {
         };
         let mut conditions = Vec::new();
         for zone in &ZONES {
-            let implied = match zone.implied {
-                "" => POWERED.to_owned(),
-                geometry => format!("{POWERED} and ({})", geometry.replace("PAIR", PAIR)),
+            let geometry = match zone.implied {
+                "" => None,
+                geometry => compiled(&geometry.replace("PAIR", PAIR), &mut program),
             };
-            let both = (compiled(&implied, &mut program), compiled(&declared(zone), &mut program));
-            if let (Some(implied), Some(declared)) = both {
-                conditions.push((implied, declared));
+            if let Some(declared) = compiled(&declared(zone), &mut program) {
+                conditions.push((geometry, declared));
             }
         }
-        Zones { vocabulary: Arc::clone(vocabulary), program, conditions }
+        let powered = compiled(POWERED, &mut program);
+        Zones { vocabulary: Arc::clone(vocabulary), program, powered, conditions }
     }
 
     /// The zones of one gate.
@@ -194,11 +195,26 @@ impl Zones {
             _ => Some(true),
         };
         let mut lines = Vec::new();
-        for (zone, (implied, declared)) in ZONES.iter().zip(&self.conditions) {
-            let mut missing = Vec::new();
-            let is_implied = known(machine.truth(implied.op));
-            if is_implied.is_none() {
-                missing = machine.waiting(implied).missing.into_iter().map(|seen| site.path(seen)).collect();
+        for (zone, (geometry, declared)) in ZONES.iter().zip(&self.conditions) {
+            // Geometry that does not apply makes no zone, whoever moves the leaf.
+            let conditions = || self.powered.iter().chain(geometry);
+            let parts: Vec<Option<bool>> = conditions().map(|part| known(machine.truth(part.op))).collect();
+            let implied = match parts.contains(&Some(false)) {
+                true => Some(false),
+                false if parts.contains(&None) => None,
+                false => Some(true),
+            };
+            let mut missing: Vec<String> = Vec::new();
+            if implied.is_none() {
+                for condition in conditions() {
+                    let waiting = machine.waiting(condition);
+                    let asked = waiting.missing.into_iter().chain(waiting.one_ended).chain(waiting.unreadable);
+                    for path in asked.map(|seen| site.path(seen)) {
+                        if !missing.contains(&path) {
+                            missing.push(path);
+                        }
+                    }
+                }
             }
             lines.push(ZoneLine {
                 name: zone.name,
@@ -206,7 +222,7 @@ impl Zones {
                 place: zone.place,
                 trigger: zone.trigger,
                 source: zone.source,
-                implied: is_implied,
+                implied,
                 declared: known(machine.truth(declared.op)),
                 missing,
             });

@@ -18,12 +18,17 @@ pub fn is_submittal(tree: &Tree, root: NodeId) -> bool {
         && tree.entries(root).any(|(key, _)| matches!(tree.text(key), Some("format" | "gates")))
 }
 
-/// Whether a document that is no submittal seems to mean one: two of the words at a submittal's top, in capitals or not.
+/// Whether a document that is no submittal seems to mean one: `format`, `gates` or `gate` at its top, in capitals or not,
+/// and one more of the words there.
 pub fn resembles_submittal(tree: &Tree, root: NodeId) -> bool {
-    const TOPS: [&str; 6] = ["format", "project", "submittal", "site", "gates", "gate"];
-    let is_top = |text: &str| TOPS.iter().any(|top| text.trim().eq_ignore_ascii_case(top));
-    tree.kind(root) == Kind::Mapping
-        && tree.entries(root).filter(|(key, _)| tree.text(*key).is_some_and(is_top)).count() >= 2
+    const OWN: [&str; 3] = ["format", "gates", "gate"];
+    const SHARED: [&str; 3] = ["project", "submittal", "site"];
+    let count = |words: [&str; 3]| {
+        let is_one = |text: &str| words.iter().any(|word| text.trim().eq_ignore_ascii_case(word));
+        tree.entries(root).filter(|(key, _)| tree.text(*key).is_some_and(is_one)).count()
+    };
+    let own = if tree.kind(root) == Kind::Mapping { count(OWN) } else { 0 };
+    own > 0 && own + count(SHARED) >= 2
 }
 
 /// Problems between the parts of one submittal.

@@ -112,6 +112,7 @@ fn wrong_input_is_told_all_at_once() {
         (&["trvael"], &["did you mean `travel`?"]),
         // The bounds of the fields of a submittal: a leaf covers no more than its area, Kd is at most 1.
         (&["velocity_pressure", "directionality=850 %"], &["directionality: at most 1 is expected, `850 %` is found"]),
+        (&["travel", "opening=0 ft", "latch_overlap=0 in", "recess=0 in"], &["opening: more than 0 in is expected"]),
         (&["wind_force_closed", "solidity=120 %"], &["solidity: at most 1 is expected"]),
         (&["bolt_shear", "bolt_grade=A325_N", "bolt_diameter=0 in"], &["bolt_diameter: more than 0 in is expected"]),
     ] {

@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::Path;
 
-use super::program::run_in;
+use super::program::{command, run_in};
 
 const CLEAN: &str = include_str!("../../examples/alder-ridge/rev-2.yaml");
 const CITY: &str = include_str!("../../examples/quarry-bend/city/amendments.yaml");
@@ -49,6 +49,24 @@ fn a_file_that_is_read_is_not_written_over() {
     assert_ne!(text(at, "report.txt"), "old");
 }
 
+/// A link of either kind and a file behind stdin are the file itself.
+#[cfg(unix)]
+#[test]
+fn a_file_that_is_read_by_another_name_is_not_written_over() {
+    let folder = folder_of(&[("g.yaml", CLEAN)]);
+    let at = folder.path();
+    fs::hard_link(at.join("g.yaml"), at.join("hard.yaml")).unwrap();
+    std::os::unix::fs::symlink(at.join("g.yaml"), at.join("soft.yaml")).unwrap();
+    for output in ["hard.yaml", "soft.yaml"] {
+        let done = run_in(at, &["review", "g.yaml", "-o", output]);
+        assert_eq!(done.code, 2, "{output}: {}", done.err);
+    }
+    let stdin = fs::File::open(at.join("g.yaml")).unwrap();
+    let done = command(&["review", "-", "-o", "g.yaml"]).current_dir(at).stdin(stdin).output().unwrap();
+    assert_eq!(done.status.code(), Some(2));
+    assert_eq!(text(at, "g.yaml"), CLEAN);
+}
+
 #[test]
 fn names_in_capitals_are_found_and_either_name_of_the_project_file() {
     let folder = folder_of(&[("SITE/G1.YAML", CLEAN), ("gatewright.yml", "format: 1\nstage: bid\n")]);
@@ -68,6 +86,37 @@ fn what_seems_a_submittal_is_not_left_out_in_silence() {
     assert!(told.contains("a.yaml") && told.contains("it seems a submittal"), "{told}");
     fs::remove_file(folder.path().join("a.yaml")).unwrap();
     assert_eq!(run_in(folder.path(), &["review", "."]).code, 0);
+}
+
+/// Nor one with a slip and another fault, nor one behind a document that is something else.
+#[test]
+fn a_slip_beside_another_fault_is_not_left_out_in_silence() {
+    let slip = CLEAN.replacen("format: 1", "Format: 1", 1).replacen("\ngates:", "\nGates:", 1);
+    let twice = slip.replacen("\nGates:", "\nsite: {country: US}\nsite: {country: US}\nGates:", 1);
+    assert_ne!(twice, slip);
+    for text in [twice, format!("note: cover sheet\n---\n{slip}")] {
+        let folder = folder_of(&[("a.yaml", &text), ("b.yaml", CLEAN)]);
+        let done = run_in(folder.path(), &["review", "."]);
+        assert_eq!(done.code, 4, "{}{}", done.out, done.err);
+        assert!(done.err.contains("it seems a submittal"), "{}", done.err);
+    }
+}
+
+/// Other YAML in the folder fails nothing, in whatever order its documents stand.
+#[test]
+fn other_yaml_fails_nothing() {
+    for text in [
+        "a: !Ref x\n---\nb: 2\n",
+        "a: &x {b: 1}\nc: {<<: *x}\n---\nd: 1\n",
+        "a: 1\na: 2\n---\nd: 1\n",
+        "d: 1\n---\na: 1\na: 2\n",
+        "project: x\nsite: y\n",
+    ] {
+        let folder = folder_of(&[("a.yaml", text), ("b.yaml", CLEAN)]);
+        let done = run_in(folder.path(), &["review", "."]);
+        assert_eq!(done.code, 0, "{text}{}{}", done.out, done.err);
+        assert!(done.err.contains("a.yaml"), "{}", done.err);
+    }
 }
 
 #[test]

@@ -98,6 +98,24 @@ local_code: This is the local code.\n    source: {{standard: town code (invented
     )
 }
 
+/// A value that is assumed for the elements of a list of choices is named like any other.
+#[test]
+fn an_assumption_inside_a_list_of_choices_is_named() {
+    let rule = replacing("town", "requirement", "leaf/wide-bottom-gap", "gate.opening > 1 ft")
+        .replace("    replaces: leaf/wide-bottom-gap\n", "")
+        .replace(
+            "require: gate.opening > 1 ft",
+            "require: all(gate.operator.classes as c, c is I or given(gate.leaf.camber, 0 in) <= 1 in)",
+        );
+    let done = with_packs("format: 1\n", &[&rule]);
+    let told = done.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        told.contains("gate.leaf.camber taken as 0 in (leaf/sagging-leading-edge, town/own)"),
+        "{}{told}",
+        done.err
+    );
+}
+
 /// The clean example with an open leaf, reviewed under packs of one's own and a project file.
 fn with_packs(project: &str, packs: &[&str]) -> Done {
     let folder = tempfile::tempdir().unwrap();

@@ -65,6 +65,12 @@ fn zones_are_not_dropped_where_the_operation_is_not_shown() {
     assert!(leading["implied"].is_null());
     assert_eq!(leading["missing"], serde_json::json!(["gate.operation"]));
     assert_eq!(zones(GATE).len(), 0, "no zone of a gate without a motor");
+    let unreadable = zones(&GATE.replace("operation: manual", "operation: bogus"));
+    assert_eq!(unreadable[0]["missing"], serde_json::json!(["gate.operation"]));
+    // What does not apply makes no zone: a gate without a fence to pass.
+    let none = GATE.replace("operation: manual", "operation: powered\n    covered_fence: n/a");
+    let fence = zones(&none).into_iter().find(|zone| zone["zone"] == "covered_fence").unwrap();
+    assert_eq!(fence["implied"], false);
 }
 
 #[test]

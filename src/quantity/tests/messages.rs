@@ -3,7 +3,7 @@
 use crate::quantity::{QuantityKind, read};
 
 /// Text of a length, code, the part the caret stands under, a phrase of the message, a phrase of the advice.
-const REFUSED: [(&str, &str, &str, &str, &str); 32] = [
+const REFUSED: [(&str, &str, &str, &str, &str); 34] = [
     ("", "unreadable-value", "", "a length is expected, nothing is found", "write 24 ft"),
     ("min", "unreadable-value", "min", "a length is expected, only `min` is found", "write 24 ft"),
     ("5 in to", "unreadable-value", "to", "the upper end of the range is expected", "leave `to` out"),
@@ -35,6 +35,8 @@ const REFUSED: [(&str, &str, &str, &str, &str); 32] = [
     ("1 000 mm", "unreadable-value", "1 000", "`1 000` is found", "write 1000"),
     ("12 345 678 mm", "unreadable-value", "12 345 678", "the digits of a number stand together", "write 12345678"),
     ("24 600 6 in", "unreadable-value", "24 600", "the digits of a number stand together", "write 24600"),
+    ("0,125 in", "unreadable-value", "0,125", "`0,125` is refused", "write 0.125: a decimal"),
+    ("1 000.5 mm", "unreadable-value", "1 000", "stand together", "write 1000 with what follows behind it"),
     ("−5 in", "signed-value", "−", "no value carries a sign; `−` is found", "a field of its own"),
 ];
 
@@ -55,9 +57,15 @@ fn no_other_value_is_advised() {
     let per_inch = of(QuantityKind::LineLoad, "10 lb/in");
     assert!(!per_inch.message.contains("did you mean"), "{}", per_inch.message);
     assert_eq!(per_inch.help.as_deref(), Some("a line load takes lb/ft, N/m, kN/m or kg/m"));
+    for (same, unit) in [("10 LB/FT", "lb/ft"), ("10 lbs/feet", "lbs/ft")] {
+        let error = of(QuantityKind::LineLoad, same);
+        assert!(error.message.contains(&format!("did you mean `{unit}`")), "{same}: {}", error.message);
+    }
     let misspelt = of(QuantityKind::LineLoad, "10 lbs/ftt");
     assert!(misspelt.message.contains("did you mean"), "{}", misspelt.message);
     assert_eq!(of(QuantityKind::Count, "1.0").help.as_deref(), Some("write 1"));
+    let large = of(QuantityKind::Count, "99999999999999999999.0").help;
+    assert_eq!(large.as_deref(), Some("write 2; a count has no range and no tolerance"));
     assert_eq!(of(QuantityKind::Count, "1.5").help.as_deref(), Some("write 2; a count has no range and no tolerance"));
 }
 
