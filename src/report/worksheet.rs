@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::Options;
 use super::figure::{FigureJson, figure_entry, headline};
-use super::text::{list, visible, wrap};
+use super::text::{list, sentence, visible, wrap};
 use super::words::CAUTIONS;
 use crate::figures::{State, Worked};
 use crate::review::{GateSheet, Worksheet, ZoneLine};
@@ -158,7 +158,8 @@ fn text(sheets: &[Worksheet], options: &Options) -> String {
             line(&mut out, 0, ZONES);
             for zone in &gate.zones {
                 line(&mut out, 2, &format!("{} ({}): {}", zone.name, zone.direction, standing(zone)));
-                line(&mut out, 6, &format!("{}; a zone where: {}. {}", zone.place, zone.trigger, zone.source));
+                let (place, source) = (sentence(zone.place), sentence(zone.source));
+                line(&mut out, 6, &format!("{place}; a zone where: {}. {source}.", zone.trigger));
             }
         }
         out.push('\n');
