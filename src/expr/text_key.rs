@@ -21,6 +21,19 @@ pub(super) struct TextKeys {
 impl TextKeys {
     /// The number of a text.
     pub(super) fn key(&mut self, at: TextAt, tree: &Tree, constants: &[String]) -> u32 {
+        let known = match at {
+            TextAt::Node(node) => self.of_nodes.get(node as usize),
+            TextAt::Constant(index) => self.of_constants.get(index as usize),
+        };
+        match known {
+            Some(key) if *key != 0 => *key,
+            _ => self.first_key(at, tree, constants),
+        }
+    }
+
+    /// The number of a text that was not looked at yet.
+    #[inline(never)] // most texts were
+    fn first_key(&mut self, at: TextAt, tree: &Tree, constants: &[String]) -> u32 {
         let (known, index) = match at {
             TextAt::Node(node) => (&mut self.of_nodes, node as usize),
             TextAt::Constant(index) => (&mut self.of_constants, index as usize),
@@ -28,14 +41,12 @@ impl TextKeys {
         if known.len() <= index {
             known.resize(index + 1, 0);
         }
-        if known[index] == 0 {
-            let text = match at {
-                TextAt::Node(node) => text_of(tree, node),
-                TextAt::Constant(index) => &constants[index as usize],
-            };
-            let next = u32::try_from(self.numbers.len() + 1).unwrap_or(u32::MAX);
-            known[index] = *self.numbers.entry(folded(text)).or_insert(next);
-        }
+        let text = match at {
+            TextAt::Node(node) => text_of(tree, node),
+            TextAt::Constant(index) => &constants[index as usize],
+        };
+        let next = u32::try_from(self.numbers.len() + 1).unwrap_or(u32::MAX);
+        known[index] = *self.numbers.entry(folded(text)).or_insert(next);
         known[index]
     }
 }

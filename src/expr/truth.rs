@@ -82,26 +82,31 @@ impl Truth {
     /// The larger of every pair of members; not applicable is neutral.
     #[must_use]
     pub fn or(self, other: Truth) -> Truth {
-        self.not().and(other.not()).not()
+        OR[usize::from(self.0)][usize::from(other.0)]
     }
 }
 
 /// `and` of any two sets, worked out once.
-const AND: [[Truth; 8]; 8] = {
+const AND: [[Truth; 8]; 8] = of_pairs(false);
+/// `or` of any two sets.
+const OR: [[Truth; 8]; 8] = of_pairs(true);
+
+const fn of_pairs(larger: bool) -> [[Truth; 8]; 8] {
     let mut table = [[Truth::NOT_APPLICABLE; 8]; 8];
     let mut left = 0;
     while left < 8 {
         let mut right = 0;
         while right < 8 {
-            table[left as usize][right as usize] = Truth(smaller_of_pairs(left, right));
+            table[left as usize][right as usize] = Truth(one_of_each_pair(left, right, larger));
             right += 1;
         }
         left += 1;
     }
     table
-};
+}
 
-const fn smaller_of_pairs(left: u8, right: u8) -> u8 {
+/// The smaller or the larger of each pair of members of two sets; the other set where one is empty.
+const fn one_of_each_pair(left: u8, right: u8, larger: bool) -> u8 {
     if left == 0 || right == 0 {
         return left | right;
     }
@@ -111,7 +116,7 @@ const fn smaller_of_pairs(left: u8, right: u8) -> u8 {
         let mut b = 1;
         while b <= 4 {
             if left & a != 0 && right & b != 0 {
-                set |= if a < b { a } else { b };
+                set |= if (a < b) != larger { a } else { b };
             }
             b *= 2;
         }

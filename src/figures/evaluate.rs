@@ -207,41 +207,41 @@ impl Run<'_> {
         state
     }
 
-    /// What each step has to do here: those that are known are not worked out again, nor what only they read.
-    fn duties(&self, node: &PointNode) -> Vec<Duty> {
-        let mut duties = vec![Duty::None; node.steps.len()];
-        if let Some(last) = duties.last_mut() {
-            *last = Duty::WorkOut;
+    /// What has to be done for a step, with what it reads and has not been asked for before: a step that is known is not
+    /// worked out again, nor what only such steps read.
+    fn ask(&self, node: &PointNode, number: usize, asked: &mut Asked) {
+        let step = &node.steps[number];
+        if let Roots::Known(known) = &self.roots
+            && let Some(Quick::Value(value)) = known.before(step.number, step.figure.of)
+        {
+            asked.steps[number] = Duty::Known(value);
+            return;
         }
-        for (number, step) in node.steps.iter().enumerate().rev() {
-            if duties[number] == Duty::None {
-                continue;
-            }
-            if let Roots::Known(known) = &self.roots
-                && let Some(Quick::Value(value)) = known.before(step.number, step.figure.of)
-            {
-                duties[number] = Duty::Known(value);
-                continue;
-            }
-            for operand in &step.operands {
-                if let Operand::Step(other) = *operand {
-                    duties[other] = Duty::WorkOut;
-                }
+        asked.steps[number] = Duty::WorkOut;
+        for operand in &step.operands {
+            match *operand {
+                Operand::Root(root) => asked.roots[root] = true,
+                Operand::Derived(other) => asked.derived[other] = true,
+                Operand::Step(other) if asked.steps[other] == Duty::None => self.ask(node, other, asked),
+                Operand::Step(_) => {}
             }
         }
-        duties
     }
 
     fn point(&mut self, node: &PointNode) -> State {
-        let duties = self.duties(node);
-        let is_read = node.is_read(|step| duties[step] == Duty::WorkOut);
+        let mut asked = Asked {
+            steps: vec![Duty::None; node.steps.len()],
+            roots: vec![false; self.plan.roots.len()],
+            derived: vec![false; node.derived.len()],
+        };
+        self.ask(node, node.steps.len() - 1, &mut asked);
         let mut lacking: Vec<usize> = Vec::new();
         let mut reason: Option<String> = None;
         let mut cells: Vec<f64> = Vec::with_capacity(64);
         let mut ranged: Vec<Ranged> = Vec::new();
         let mut roots = vec![Loaded::Absent; self.plan.roots.len()];
         for (root, course) in &node.roots {
-            if !is_read.roots[*root] {
+            if !(asked.roots[*root] || course.unread) {
                 continue;
             }
             let value = self.roots.value(*root);
@@ -272,7 +272,7 @@ impl Run<'_> {
         }
         let mut derived = Vec::with_capacity(node.derived.len());
         for (number, part) in node.derived.iter().enumerate() {
-            if !is_read.derived[number] {
+            if !asked.derived[number] {
                 derived.push(None);
                 continue;
             }
@@ -305,7 +305,7 @@ impl Run<'_> {
         let mut steps: Vec<Option<Cells>> = Vec::with_capacity(node.steps.len());
         for (number, step) in node.steps.iter().enumerate() {
             let first = inputs.len();
-            match duties[number] {
+            match asked.steps[number] {
                 Duty::WorkOut => {}
                 Duty::Known(value) => {
                     cells[own + number] = value;
@@ -442,10 +442,19 @@ enum Loaded {
     At(Cells),
 }
 
+/// What a chain of functions has to read and to do.
+struct Asked {
+    steps: Vec<Duty>,
+    /// By number among the roots of the plan.
+    roots: Vec<bool>,
+    /// By number among the derived figures of the node.
+    derived: Vec<bool>,
+}
+
 /// What a step has to do.
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Duty {
-    /// Nothing: only steps that are known read it.
+    /// Nothing: what reads it is known.
     None,
     /// It came to a single value before.
     Known(f64),

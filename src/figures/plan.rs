@@ -52,6 +52,8 @@ pub(super) struct Derived {
 pub(super) struct Course {
     pub breaks: Vec<f64>,
     pub one_value: bool,
+    /// No step reads the root itself: only its range matters.
+    pub unread: bool,
 }
 
 #[derive(Debug, Clone)]
@@ -68,6 +70,15 @@ pub(super) enum Operand {
     Root(usize),
     Derived(usize),
     Step(usize),
+}
+
+impl Operand {
+    fn root(self) -> Option<usize> {
+        match self {
+            Operand::Root(root) => Some(root),
+            Operand::Derived(_) | Operand::Step(_) => None,
+        }
+    }
 }
 
 impl Plan {
@@ -123,6 +134,11 @@ fn node(figure: &'static Figure, roots: &mut Vec<&'static Input>, given: &dyn Fn
         Work::Point(_) | Work::Chosen(_) => {
             let mut point = PointNode { steps: Vec::new(), derived: Vec::new(), roots: Vec::new() };
             step(figure, &mut point, roots, given);
+            let operands = point.steps.iter().flat_map(|step| &step.operands);
+            let read: Vec<usize> = operands.filter_map(|operand| operand.root()).collect();
+            for (root, course) in &mut point.roots {
+                course.unread = !read.contains(root);
+            }
             Node::Point(point)
         }
     }
@@ -205,36 +221,7 @@ fn root(input: &'static Input, roots: &mut Vec<&'static Input>) -> usize {
     roots.len() - 1
 }
 
-/// Which of the inputs of a chain of functions are read.
-pub(super) struct IsRead {
-    /// By number among the roots of the plan.
-    pub roots: Vec<bool>,
-    /// By number among the derived figures of the node.
-    pub derived: Vec<bool>,
-}
-
 impl PointNode {
-    /// What some of the steps read. A root that no step reads itself, whose range matters all the same, counts as read.
-    pub(super) fn is_read(&self, by: impl Fn(usize) -> bool) -> IsRead {
-        let roots = self.roots.iter().map(|(root, _)| root + 1).max().unwrap_or(0);
-        let mut read = IsRead { roots: vec![true; roots], derived: vec![true; self.derived.len()] };
-        for wanted in [false, true] {
-            for (number, step) in self.steps.iter().enumerate() {
-                if wanted && !by(number) {
-                    continue;
-                }
-                for operand in &step.operands {
-                    match *operand {
-                        Operand::Root(root) => read.roots[root] = wanted,
-                        Operand::Derived(number) => read.derived[number] = wanted,
-                        Operand::Step(_) => {}
-                    }
-                }
-            }
-        }
-        read
-    }
-
     fn read(&mut self, root: usize, over: Over) {
         let at = match self.roots.iter().position(|(known, _)| *known == root) {
             Some(at) => at,

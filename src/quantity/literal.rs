@@ -9,6 +9,7 @@ use std::ops::Range;
 use super::amount::amount;
 use super::length::mixed_systems;
 use super::measure::{Measure, measure, number_begins, unit_behind};
+use super::plain::plain;
 use super::refusal::{self, head, no_unit, spaced_hyphen};
 use super::token::{
     Cursor, Token, fraction, is_blank, is_foot_mark, is_hyphen, is_inch_mark, is_vulgar_fraction, keyword,
@@ -42,6 +43,14 @@ pub struct LiteralError {
 
 /// Reads the text of a field of a kind.
 pub fn read(kind: QuantityKind, text: &str) -> Result<Reading, LiteralError> {
+    match plain(kind, text) {
+        Some(reading) => Ok(reading),
+        None => read_by_grammar(kind, text),
+    }
+}
+
+/// The same without the short way through plain text.
+pub(super) fn read_by_grammar(kind: QuantityKind, text: &str) -> Result<Reading, LiteralError> {
     let mut cursor = Cursor::new(text);
     cursor.skip_blanks();
     if kind == QuantityKind::Count {

@@ -13,6 +13,7 @@ mod kind;
 mod length;
 mod literal;
 mod measure;
+mod plain;
 mod range;
 mod refusal;
 mod rule_literal;

@@ -7,7 +7,7 @@ use crate::document::{Kind, NodeId, ScalarStyle};
 use crate::problem::{Gravity, Problem};
 use crate::quantity::{LiteralError, Quantity, QuantityKind, System, read as read_quantity, read_date};
 use crate::source::Span;
-use crate::vocabulary::{Field, FieldKind, ListOf, Symbol};
+use crate::vocabulary::{Field, FieldKind, ListOf, Symbol, is_not_applicable};
 
 impl Reader<'_> {
     /// Reads a scalar as a field's kind.
@@ -23,10 +23,10 @@ impl Reader<'_> {
         {
             return Slot::Choice(symbol);
         }
-        if field.not_applicable && same_words("n/a", text) {
+        if field.not_applicable && is_not_applicable(text) {
             return Slot::NotApplicable;
         }
-        if self.is_placeholder(text) || field.placeholders.iter().any(|word| same_words(word, text)) {
+        if self.is_placeholder(text) || field.placeholders.contain(text) {
             return Slot::Placeholder;
         }
         match &field.kind {
@@ -139,21 +139,13 @@ impl Reader<'_> {
     }
 
     fn find_choice(&self, choices: &[Symbol], text: &str) -> Option<Symbol> {
-        let text = text.trim();
-        choices.iter().copied().find(|symbol| self.vocabulary.symbol_name(*symbol) == text)
+        let named = |text: &str| choices.iter().copied().find(|symbol| self.vocabulary.symbol_name(*symbol) == text);
+        named(text).or_else(|| named(text.trim()))
     }
 
     /// Whether a text is a word that stands for a value not yet decided.
     pub(super) fn is_placeholder(&self, text: &str) -> bool {
-        const LONGEST: usize = 40;
-        if text.len() > LONGEST || text.starts_with(|c: char| c.is_ascii_digit()) {
-            return false;
-        }
-        let first = text.trim_start().as_bytes().first().map(u8::to_ascii_lowercase);
-        self.vocabulary
-            .placeholders
-            .iter()
-            .any(|word| word.as_bytes().first().copied() == first && same_words(word, text))
+        self.vocabulary.placeholders.contain(text)
     }
 
     /// Warns of words that readers of YAML 1.1 turn into something else than text.
@@ -191,18 +183,4 @@ fn is_sexagesimal(text: &str) -> bool {
     let mut parts = text.split(':');
     let digits = |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
     parts.next().is_some_and(digits) && text.contains(':') && parts.all(|part| digits(part) && part.len() <= 2)
-}
-
-/// Whether a text is a word or phrase, whatever its case and blanks.
-fn same_words(phrase: &str, text: &str) -> bool {
-    // Most texts are told apart by their length or their first letter.
-    if text.len() < phrase.len() {
-        return false;
-    }
-    if !phrase.contains(' ') {
-        return text.trim().eq_ignore_ascii_case(phrase);
-    }
-    let mut found = text.split_whitespace();
-    phrase.split(' ').all(|word| found.next().is_some_and(|next| next.eq_ignore_ascii_case(word)))
-        && found.next().is_none()
 }

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use serde_json::Value;
 
 use super::field::{Field, FieldId, FieldKind, ListOf, RecordId, RecordType, Symbol, Vocabulary};
+use super::placeholders::Placeholders;
 use crate::quantity::{Quantity, QuantityKind, read};
 
 /// Why a schema does not compile: a defect of ours, met by tests and at start.
@@ -40,7 +41,7 @@ pub fn compile(schema: &str) -> Result<Vocabulary, SchemaError> {
         depth: 0,
     };
     if let Some(words) = root.get("x-placeholders") {
-        compiler.vocabulary.placeholders = strings(words, "/x-placeholders")?.map(str::to_lowercase).collect();
+        compiler.vocabulary.placeholders = Placeholders::new(strings(words, "/x-placeholders")?);
     }
     compiler.record("document", &root, "")?;
     let mut vocabulary = compiler.vocabulary;
@@ -192,7 +193,7 @@ impl<'s> Compiler<'s> {
                 min,
                 max,
                 required: required.contains(&key.as_str()),
-                placeholders: declared.words("x-placeholders", &pointer)?.map(str::to_lowercase).collect(),
+                placeholders: Placeholders::new(declared.words("x-placeholders", &pointer)?),
                 was: declared.words("x-was", &pointer)?.map(str::to_owned).collect(),
             });
             if section {

@@ -3,6 +3,7 @@
 //! Sections are flattened: a gate is one record whose field `leaf.frame.material` has the sections `leaf` and
 //! `leaf.frame` as ancestors. The elements of a list are records of a type of their own.
 
+use super::placeholders::Placeholders;
 use crate::quantity::{Quantity, QuantityKind, Reading, Shown, show};
 
 /// Index of a record type in its vocabulary; 0 is the document itself.
@@ -69,8 +70,8 @@ pub struct Field {
     pub max: Option<Quantity>,
     /// Whether its section must hold it.
     pub required: bool,
-    /// Words that show nothing in this field alone, beside those of the whole vocabulary; in lower case.
-    pub placeholders: Vec<String>,
+    /// Words that show nothing in this field alone, beside those of the whole vocabulary.
+    pub placeholders: Placeholders,
     /// Earlier names of the key, read with advice.
     pub was: Vec<String>,
 }
@@ -145,8 +146,8 @@ pub struct Vocabulary {
     pub records: Vec<RecordType>,
     /// Names of the choices, by symbol.
     pub symbols: Vec<String>,
-    /// Words that stand for a value not yet decided (`TBD`, `by others`), lower case.
-    pub placeholders: Vec<String>,
+    /// Words that stand for a value not yet decided (`TBD`, `by others`).
+    pub placeholders: Placeholders,
     /// The choice fields whose names read badly in a sentence, with the words for each of them.
     pub(super) words: Vec<(Vec<Symbol>, Vec<String>)>,
     /// Dotted path of each record type, `gate.support_posts`; empty for the document.

@@ -7,9 +7,11 @@
 mod compile;
 mod field;
 mod nearest;
+mod placeholders;
 #[cfg(test)]
 mod tests;
 
 pub use compile::{SchemaError, compile};
 pub use field::{Field, FieldId, FieldKind, ListOf, RecordId, RecordType, Symbol, Vocabulary};
 pub use nearest::nearest_name;
+pub use placeholders::{Placeholders, is_not_applicable};

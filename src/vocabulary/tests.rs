@@ -1,6 +1,6 @@
 //! Schemas that compile, and what is said of those that do not.
 
-use super::{FieldKind, ListOf, compile};
+use super::{FieldKind, ListOf, Placeholders, compile};
 use crate::quantity::QuantityKind;
 
 #[test]
@@ -27,7 +27,7 @@ fn sections_are_flattened_and_lists_become_record_types() {
     assert!(hand.not_applicable);
     assert_eq!(hand.kind, FieldKind::Choice(vec![0, 1]));
     assert_eq!(vocabulary.symbol("right"), Some(1));
-    assert_eq!(vocabulary.placeholders, ["tbd"]);
+    assert_eq!(vocabulary.placeholders, Placeholders::new(["tbd"]));
 }
 
 #[test]

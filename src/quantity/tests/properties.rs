@@ -2,6 +2,8 @@
 
 use proptest::prelude::*;
 
+use crate::quantity::literal::read_by_grammar;
+use crate::quantity::plain::plain;
 use crate::quantity::unit_table::UNITS;
 use crate::quantity::{
     Dimension, LiteralError, Quantity, QuantityKind, Shown, System, read, read_date, rule_literal, show, tolerance,
@@ -102,6 +104,31 @@ fn every_spelling_of_a_unit_is_worth_the_same_in_both_dialects() {
     }
     // Left out are the spellings that rules refuse: `kg`, and those with a full stop or a degree sign.
     assert!(shared > 200, "only {shared} texts were compared");
+}
+
+/// A decimal with its unit is read the short way, as the grammar reads it; nothing else is.
+#[test]
+fn the_short_way_reads_decimals_with_a_unit_as_the_grammar_does() {
+    let decimals = ["0", "2", "2.5", "0.75", "007", "00.10", "99999999999999", "123456789.25"];
+    let others = [".5", "5.", "1.2.3", "1,5", "5-6", "²", "2 6", "1 1/2", "2 "];
+    for unit in UNITS {
+        for spelling in std::iter::once(&unit.name).chain(unit.aliases) {
+            for (kind, _) in QuantityKind::ALL {
+                for number in decimals {
+                    let text = format!("{number} {spelling}");
+                    let short = plain(kind, &text);
+                    assert_eq!(short.is_some(), unit.measures(kind) && kind != QuantityKind::Slope, "{kind:?} {text}");
+                    if let Some(short) = short {
+                        assert_eq!(Ok(short), read_by_grammar(kind, &text), "{kind:?} {text}");
+                    }
+                    assert_eq!(plain(kind, &format!("{text} ")), None);
+                }
+                for number in others {
+                    assert_eq!(plain(kind, &format!("{number} {spelling}")), None, "{kind:?} {number} {spelling}");
+                }
+            }
+        }
+    }
 }
 
 /// Where a rule subtracts, a submittal must not join: `6 ft - 2 in` would be 70 in to one and 74 in to the other.
@@ -210,6 +237,9 @@ proptest! {
     #[test]
     fn no_text_makes_a_reader_panic_and_every_error_lies_inside_its_text(text in any_text()) {
         for (kind, _) in QuantityKind::ALL {
+            if let Some(short) = plain(kind, &text) {
+                prop_assert_eq!(Ok(short), read_by_grammar(kind, &text), "{:?} {:?}", kind, text);
+            }
             match read(kind, &text) {
                 Ok(reading) => {
                     let Quantity { lo, hi, mag, .. } = reading.quantity;

@@ -1,0 +1,79 @@
+//! Words that a text may be whatever their case and blanks: those that stand for a value not yet decided, and `n/a`.
+//!
+//! The reader of submittals holds every value against some fifty of them, so most texts are told apart by their first
+//! and last letters.
+
+/// Some words and phrases.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Placeholders {
+    /// In lower case, each with its ends.
+    words: Vec<(u8, String)>,
+    /// A bit for the ends of each.
+    ends: u128,
+}
+
+impl Placeholders {
+    /// Of some words, in any case.
+    pub fn new<'w>(words: impl IntoIterator<Item = &'w str>) -> Placeholders {
+        let words: Vec<(u8, String)> =
+            words.into_iter().filter_map(|word| Some((ends(word)?, word.to_lowercase()))).collect();
+        let ends = words.iter().fold(0, |all, (ends, _)| all | 1 << ends);
+        Placeholders { words, ends }
+    }
+
+    /// Whether a text is one of them.
+    pub fn contain(&self, text: &str) -> bool {
+        if self.words.is_empty() {
+            return false;
+        }
+        let Some(ends) = ends(text).filter(|ends| self.ends & (1 << ends) != 0) else { return false };
+        self.words.iter().any(|(of_word, word)| *of_word == ends && same_words(word, text))
+    }
+}
+
+/// Whether a text says that something does not apply.
+pub fn is_not_applicable(text: &str) -> bool {
+    ends(text) == ends("n/a") && same_words("n/a", text)
+}
+
+/// A number below 128 for the first and last letters of a text, which other letters may share; none where there is no
+/// letter.
+fn ends(text: &str) -> Option<u8> {
+    let is_graphic = |byte: Option<&u8>| byte.is_some_and(u8::is_ascii_graphic);
+    let bytes = text.as_bytes();
+    let bytes = if is_graphic(bytes.first()) && is_graphic(bytes.last()) { bytes } else { text.trim().as_bytes() };
+    let (first, last) = bytes.first().zip(bytes.last())?;
+    Some(first.to_ascii_lowercase().wrapping_mul(37).wrapping_add(last.to_ascii_lowercase()) % 128)
+}
+
+/// Whether a text is a word or phrase, whatever its case and blanks.
+fn same_words(phrase: &str, text: &str) -> bool {
+    // Most texts are told apart by their length.
+    if text.len() < phrase.len() {
+        return false;
+    }
+    if !phrase.as_bytes().contains(&b' ') {
+        return text.trim().eq_ignore_ascii_case(phrase);
+    }
+    let mut found = text.split_whitespace();
+    phrase.split(' ').all(|word| found.next().is_some_and(|next| next.eq_ignore_ascii_case(word)))
+        && found.next().is_none()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_are_found_whatever_their_case_and_blanks_and_nothing_else_is() {
+        let words = Placeholders::new(["TBD", "to be determined", "-", "à décider"]);
+        for text in ["tbd", " TBD ", "To  be\tdetermined", "-", "à décider"] {
+            assert!(words.contain(text), "{text}");
+        }
+        for text in ["", " ", "tb", "tbd?", "to be", "to be determined later", "--", "12 ft", "décider"] {
+            assert!(!words.contain(text), "{text}");
+        }
+        assert!(!Placeholders::default().contain("tbd"));
+        assert!(is_not_applicable("N/A ") && !is_not_applicable("na") && !is_not_applicable(""));
+    }
+}
