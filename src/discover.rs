@@ -39,6 +39,12 @@ pub fn project_file(folder: &Path) -> Option<PathBuf> {
     PROJECT_FILES.into_iter().map(|name| folder.join(name)).find(|path| path.is_file())
 }
 
+/// Whether a file has the name of a project file but for its capitals, so that it is none.
+pub fn is_misspelt_project_file(path: &Path) -> bool {
+    let name = path.file_name().unwrap_or_default();
+    PROJECT_FILES.iter().any(|known| name.eq_ignore_ascii_case(known) && name != *known)
+}
+
 /// Finds the files below some paths.
 pub fn discover(paths: &[PathBuf]) -> Found {
     let mut found = Found::default();

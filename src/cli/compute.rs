@@ -126,8 +126,7 @@ fn worked(figure: &'static Figure, arguments: &[String], vocabulary: &Vocabulary
         given.iter().map(|given| given.as_ref().map_or(RootValue::Absent, |given| given.value.clone())).collect();
     let outcome = evaluate(&plan, &values);
     if let State::Lacking(roots) = &outcome.state {
-        let names: Vec<&str> = roots.iter().map(|root| plan.roots[*root].name).collect();
-        return Err(vec![format!("not given: {}", names.join(", "))]);
+        return Err(vec![not_given(&plan, &given, roots)]);
     }
     let count = |system: System| given.iter().flatten().filter(|given| given.system == system).count();
     let system = if count(System::Metric) > count(System::Us) { System::Metric } else { System::Us };
@@ -153,6 +152,18 @@ fn worked(figure: &'static Figure, arguments: &[String], vocabulary: &Vocabulary
         state: outcome.state,
         system,
     })
+}
+
+/// What a figure lacks that can be worked out from one set of inputs or another.
+fn not_given(plan: &Plan, given: &[Option<Given>], lacking: &[usize]) -> String {
+    let names =
+        |of: &mut dyn Iterator<Item = usize>| of.map(|root| plan.roots[root].name).collect::<Vec<_>>().join(", ");
+    let lacks = names(&mut lacking.iter().copied());
+    let is_open = |root: &usize| given[*root].is_none() && !lacking.contains(root);
+    let others =
+        names(&mut (0..plan.roots.len()).filter(is_open).filter(|root| plan.roots[*root].absent == Absent::Optional));
+    let others = if others.is_empty() { others } else { format!("; some of these may do instead: {others}") };
+    format!("not given: {lacks}{others}")
 }
 
 fn unknown_input(plan: &Plan, key: &str) -> String {

@@ -9,7 +9,7 @@ use super::args::{FailOnArg, FormatArg, Look, ReviewArgs, StageArg};
 use super::exit::Exit;
 use super::output::{Sink, note};
 use super::resolve::{Loaded, look, rules};
-use crate::discover::{Target, discover, reason};
+use crate::discover::{PROJECT_FILES, Target, discover, is_misspelt_project_file, reason};
 use crate::document::Limits;
 use crate::report::{Format, Totals, end, write as report, write_part};
 use crate::review::{FileReview, NotReviewed, Run, Stage, Terms, Weight, fails, review_file};
@@ -109,6 +109,11 @@ fn review_targets(loaded: &Loaded, terms: &Terms, targets: &[Target]) -> Run {
 fn review_target(loaded: &Loaded, terms: &Terms, target: &Target) -> FileReview {
     let from_stdin = target.path.as_os_str() == "-";
     let name = if from_stdin { "<stdin>".to_owned() } else { target.path.display().to_string() };
+    if !target.named && is_misspelt_project_file(&target.path) {
+        // What it says of rules and packs would be left out unseen.
+        let why = format!("it is called like a project file, whose name is `{}` in small letters", PROJECT_FILES[0]);
+        return FileReview { submittals: Vec::new(), not_reviewed: vec![left_out(&target.path, &why)] };
+    }
     let bytes = if from_stdin { read_stdin() } else { read_file(&target.path) };
     match bytes {
         Ok(bytes) => review_file(&loaded.rules, terms, &name, &bytes, target.named),

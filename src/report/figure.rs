@@ -5,7 +5,7 @@
 use serde::Serialize;
 
 use crate::figures::{Absent, Input, InputKind, Source, State, Worked, all};
-use crate::quantity::{Dimension, Quantity, Shown, System, in_system, show, unit_for, units_of};
+use crate::quantity::{Dimension, Quantity, QuantityKind, Shown, System, in_system, show, unit_for, units_of};
 
 use super::text::wrap;
 
@@ -16,7 +16,10 @@ fn shown(system: System) -> Shown {
 /// What an input takes, in words.
 fn takes(input: &Input) -> String {
     match input.kind {
-        InputKind::Quantity(kind) => format!("{}: {}", kind.name(), units_of(kind).join(", ")),
+        InputKind::Quantity(kind @ QuantityKind::Count) => kind.name().to_owned(),
+        InputKind::Quantity(QuantityKind::Slope) => "slope, as 1:50 or in %".to_owned(),
+        InputKind::Quantity(QuantityKind::Ratio) => "ratio, plain or in %".to_owned(),
+        InputKind::Quantity(kind) => format!("{} in {}", kind.name(), units_of(kind).join(", ")),
         InputKind::Choice(names) => format!("one of {}", names.join(", ")),
         InputKind::Choices(names) => format!("some of {}", names.join(", ")),
         InputKind::YesNo => "yes or no".to_owned(),
@@ -47,7 +50,7 @@ pub fn figures_text(width: usize) -> String {
                 Source::Figure(other) => format!("; or the inputs of {}", other.name),
                 _ => String::new(),
             };
-            let line = format!("{:<16} {}{absent}{from}", input.name, takes(input));
+            let line = format!("{}: {}{absent}{from}", input.name, takes(input));
             for (number, line) in wrap(&line, width.saturating_sub(6)).iter().enumerate() {
                 text.push_str(&format!("    {}{line}\n", if number == 0 { "" } else { "  " }));
             }

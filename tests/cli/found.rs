@@ -140,3 +140,12 @@ fn what_a_project_file_asks_for_is_told_at_its_line_or_by_its_name() {
     let done = run_in(folder.path(), &["worksheet", "."]);
     assert_eq!((done.code, done.err.as_str()), (4, "gatewright: .: this is a folder, and one file is wanted\n"));
 }
+
+/// Its rules and packs would otherwise be left out unseen.
+#[test]
+fn a_project_file_in_capitals_is_a_failure() {
+    let folder = folder_of(&[("g.yaml", CLEAN), ("Gatewright.YAML", "format: 1\npacks: [packs]\n")]);
+    let done = run_in(folder.path(), &["review", "--format", "line", "."]);
+    assert_eq!(done.code, 4, "{}", done.err);
+    assert!(done.err.contains("Gatewright.YAML: not reviewed: it is called like a project file"), "{}", done.err);
+}
