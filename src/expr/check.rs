@@ -4,6 +4,7 @@
 //! [`Type::Wrong`], which fits everywhere, so that one mistake gives one message.
 
 use super::ast::{Arithmetic, Comparison, Expr, Node};
+use super::binders::Binders;
 use super::checked::{Checked, CheckedNode};
 use super::error::ExprError;
 use super::scope::{BinderId, Bound, GATE, Scope};
@@ -15,12 +16,12 @@ use crate::quantity::{Dimension, Quantity};
 pub struct Checker<'s, 'a> {
     /// Names in sight.
     pub scope: &'s mut Scope<'a>,
+    /// Numbers for what `as` binds.
+    pub(super) binders: &'s mut Binders,
     /// Errors so far.
     pub errors: Vec<ExprError>,
     /// Doubtful but allowed: a field twice in one comparison.
     pub warnings: Vec<ExprError>,
-    /// The next free binder number.
-    pub next_binder: BinderId,
     /// Whether the gate was named.
     pub uses_gate: bool,
     /// Whether the list of all gates was named.
@@ -28,9 +29,9 @@ pub struct Checker<'s, 'a> {
 }
 
 impl<'s, 'a> Checker<'s, 'a> {
-    /// A checker over a scope; binders are numbered from `next_binder`.
-    pub fn new(scope: &'s mut Scope<'a>, next_binder: BinderId) -> Self {
-        Checker { scope, errors: Vec::new(), warnings: Vec::new(), next_binder, uses_gate: false, uses_gates: false }
+    /// A checker over a scope.
+    pub fn new(scope: &'s mut Scope<'a>, binders: &'s mut Binders) -> Self {
+        Checker { scope, binders, errors: Vec::new(), warnings: Vec::new(), uses_gate: false, uses_gates: false }
     }
 
     /// Checks an expression that must be a condition.

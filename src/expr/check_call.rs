@@ -44,13 +44,6 @@ impl Checker<'_, '_> {
         }
     }
 
-    /// A free number for a bound name.
-    pub(super) fn fresh_binder(&mut self) -> BinderId {
-        let binder = self.next_binder;
-        self.next_binder += 1;
-        binder
-    }
-
     /// `is one of LIST`.
     pub(super) fn in_list(&mut self, negated: bool, value: &Expr, list: &Expr) -> (CheckedNode, Type) {
         let Some((field, of)) = self.list_field(list) else {
@@ -88,7 +81,6 @@ impl Checker<'_, '_> {
         filter: Option<&Expr>,
         body: Option<&Expr>,
     ) -> (CheckedNode, Type) {
-        let bound = self.fresh_binder();
         let Some(name) = binder else {
             if function != ListFunction::Count {
                 self.error(&expr.span, format!("`{0}` needs `as NAME`: {0}(list as x, ...)", function.name()));
@@ -97,17 +89,18 @@ impl Checker<'_, '_> {
             let Some((field, _)) = self.list_field(list) else {
                 return WRONG;
             };
+            let bound = self.binder_of(field);
             let node = CheckedNode::List { function, list: field, bound, filter: None, body: None };
             return (node, Type::Number(Dimension::NONE));
         };
-        let found = self.list_field(list);
+        let found = self.list_field(list).map(|(field, of)| (field, self.binder_of(field), of));
         if self.scope.find(&name.name).is_some() {
             self.error(&name.span, format!("`{}` is bound already; take another name", name.name));
         }
         let meaning = match &found {
-            Some((_, ListOf::Record(record))) => Bound::Record(bound, *record),
-            Some((_, ListOf::Choice(symbols))) => Bound::Choice(bound, symbols.clone()),
-            Some((_, ListOf::Text)) => Bound::Text(bound),
+            Some((_, bound, ListOf::Record(record))) => Bound::Record(*bound, *record),
+            Some((_, bound, ListOf::Choice(symbols))) => Bound::Choice(*bound, symbols.clone()),
+            Some((_, bound, ListOf::Text)) => Bound::Text(*bound),
             None => Bound::Wrong,
         };
         let (filter, body) = self.with_bound(&name.name, meaning, |this| {
@@ -116,9 +109,14 @@ impl Checker<'_, '_> {
         });
         let ty = self.list_type(expr, function, body.as_deref());
         match (found, ty) {
-            (Some((field, _)), Some(ty)) => (CheckedNode::List { function, list: field, bound, filter, body }, ty),
+            (Some((list, bound, _)), Some(ty)) => (CheckedNode::List { function, list, bound, filter, body }, ty),
             (_, ty) => (CheckedNode::Wrong, ty.unwrap_or(Type::Wrong)),
         }
+    }
+
+    /// The number for the elements of a list that a function here runs over.
+    fn binder_of(&mut self, list: FieldRef) -> BinderId {
+        self.binders.of_list(list, self.scope.bound.len())
     }
 
     fn list_type(&mut self, expr: &Expr, function: ListFunction, body: Option<&Checked>) -> Option<Type> {

@@ -177,9 +177,10 @@ impl Program {
             return *known;
         }
         let id = OpId(u32::try_from(self.ops.len()).unwrap_or(u32::MAX));
-        let home = self.home(op);
+        let reads = self.reads(op);
+        let home = self.deepest(&reads);
         self.ops.push(Compiled { op, home, gives_truth: self.is_truth(op) });
-        self.blocks[home as usize].push(id);
+        self.reads.push(reads);
         self.known.insert(op, id);
         id
     }
@@ -198,31 +199,15 @@ impl Program {
         }
     }
 
-    /// The deepest binder that an operation depends on.
-    fn home(&self, op: Op) -> BinderId {
-        match op {
-            Op::List(_, over) => self.home_of_list(over),
-            _ => self.deepest(self.reads(op)),
-        }
+    /// The deepest of the binders that an operation depends on: its home.
+    fn deepest(&self, reads: &[BinderId]) -> BinderId {
+        reads.iter().copied().max_by_key(|binder| self.depths[*binder as usize]).unwrap_or(DOCUMENT)
     }
 
-    fn deepest(&self, binders: Vec<BinderId>) -> BinderId {
-        binders.into_iter().max_by_key(|binder| self.depths[*binder as usize]).unwrap_or(DOCUMENT)
-    }
-
-    /// A list function stands where its list is read, or deeper if its body reads deeper names than its own element.
-    fn home_of_list(&self, over: Over) -> BinderId {
-        let own_depth = self.depths[over.bound as usize];
-        let parts = [over.filter, over.body].into_iter().flatten().map(|id| self.ops[id.0 as usize].home);
-        let inner = self.blocks[over.bound as usize].iter().flat_map(|id| self.reads(self.ops[id.0 as usize].op));
-        let outer = parts.chain(inner).filter(|binder| self.depths[*binder as usize] < own_depth);
-        self.deepest(std::iter::once(over.list.binder).chain(outer).collect())
-    }
-
-    /// The binders that an operation reads, itself or through its operands.
+    /// The binders that an operation depends on, itself or through its operands. A function over a list depends on what
+    /// its list, its filter and its body do, but for its own element.
     fn reads(&self, op: Op) -> Vec<BinderId> {
-        let of = |id: OpId| self.ops[id.0 as usize].home;
-        match op {
+        let mut reads = match op {
             Op::Number(_) | Op::Truth(_) | Op::Choice(_) | Op::Text(_) | Op::Stage => Vec::new(),
             Op::Bound(binder) => vec![binder],
             Op::Field(read, _) | Op::Shown(read) | Op::Is(read, _) => vec![read.binder],
@@ -230,11 +215,11 @@ impl Program {
                 let fields = self.figures[figure as usize].fields();
                 fields.map(|field| field.binder).chain([GATE]).collect()
             }
-            Op::Given(read, value, stand_in) => vec![read.binder, of(value), of(stand_in)],
-            Op::InList(value, list) => vec![of(value), list.binder],
-            Op::Not(a) | Op::Negate(a) | Op::Abs(a) | Op::Table(_, a) => vec![of(a)],
-            Op::And(operands) | Op::Or(operands) => self.operands_of(operands).iter().map(|id| of(*id)).collect(),
-            Op::OneOf(value, set) => self.operands_of(set).iter().chain([&value]).map(|id| of(*id)).collect(),
+            Op::Given(read, value, stand_in) => self.all_read([value, stand_in], [read.binder]),
+            Op::InList(value, list) => self.all_read([value], [list.binder]),
+            Op::Not(a) | Op::Negate(a) | Op::Abs(a) | Op::Table(_, a) => self.all_read([a], []),
+            Op::And(operands) | Op::Or(operands) => self.all_read(self.operands_of(operands).iter().copied(), []),
+            Op::OneOf(value, set) => self.all_read(self.operands_of(set).iter().copied().chain([value]), []),
             Op::Less(a, b)
             | Op::AtMost(a, b)
             | Op::Same(a, b)
@@ -243,14 +228,23 @@ impl Program {
             | Op::Multiply(a, b)
             | Op::Divide(a, b)
             | Op::Min(a, b)
-            | Op::Max(a, b) => vec![of(a), of(b)],
-            Op::Agree(a, b, c) => vec![of(a), of(b), of(c)],
+            | Op::Max(a, b) => self.all_read([a, b], []),
+            Op::Agree(a, b, c) => self.all_read([a, b, c], []),
             Op::List(_, over) => {
-                let inner =
-                    self.blocks[over.bound as usize].iter().flat_map(|id| self.reads(self.ops[id.0 as usize].op));
-                std::iter::once(over.list.binder).chain(inner).collect()
+                let mut reads = self.all_read([over.filter, over.body].into_iter().flatten(), [over.list.binder]);
+                reads.retain(|binder| *binder != over.bound);
+                reads
             }
-        }
+        };
+        reads.sort_unstable();
+        reads.dedup();
+        reads
+    }
+
+    /// Some binders, and what some operations depend on.
+    fn all_read<const N: usize>(&self, ops: impl IntoIterator<Item = OpId>, own: [BinderId; N]) -> Vec<BinderId> {
+        let below = ops.into_iter().flat_map(|id| self.reads[id.0 as usize].iter().copied());
+        own.into_iter().chain(below).collect()
     }
 
     /// The operands of an `And` or `Or`.

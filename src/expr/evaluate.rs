@@ -81,7 +81,7 @@ impl<'a> Machine<'a> {
             stage,
             cells: vec![Cell { turn: 0, value: Value::NotApplicable }; program.ops.len()],
             truths: vec![TruthCell { turn: 0, truth: Truth::NOT_APPLICABLE }; program.ops.len()],
-            stands: vec![Stand { at: StandsAt::Record(0), turn: 1 }; program.blocks.len()],
+            stands: vec![Stand { at: StandsAt::Record(0), turn: 1 }; program.depths.len()],
             last_turn: 1,
             kept: Kept::of(program),
             keys: TextKeys::default(),

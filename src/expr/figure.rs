@@ -97,7 +97,7 @@ pub(super) struct Kept {
 
 impl Kept {
     pub(super) fn of(program: &Program) -> Kept {
-        let binders = program.blocks.len();
+        let binders = program.depths.len();
         Kept {
             read: vec![(0, None); program.figures.len()],
             below: vec![Vec::new(); binders],

@@ -5,6 +5,7 @@
 //! three, `review` the last two.
 
 mod ast;
+mod binders;
 mod call;
 mod check;
 mod check_call;
@@ -30,6 +31,7 @@ mod value;
 mod wait;
 
 pub use ast::{Arithmetic, Binder, Comparison, Expr, Function, ListFunction, Node};
+pub use binders::Binders;
 pub use check::Checker;
 pub use checked::{Checked, CheckedNode};
 pub use each::{Each, parse_each};

@@ -145,9 +145,7 @@ pub struct Program {
     pub ops: Vec<Compiled>,
     /// Operands of `And` and `Or`.
     pub operands: Vec<OpId>,
-    /// Operations whose home is a binder, in order.
-    pub blocks: Vec<Vec<OpId>>,
-    /// Depth of each binder.
+    /// Depth of each binder: the document 0, the gate 1, below it as many more as names are bound around it.
     pub depths: Vec<u16>,
     /// Number constants.
     pub numbers: Vec<Quantity>,
@@ -157,6 +155,8 @@ pub struct Program {
     pub figures: Vec<FigureRef>,
     /// Tables of all packs.
     pub tables: Vec<Table>,
+    /// The binders that each operation depends on, itself or through its operands.
+    pub(super) reads: Vec<Vec<BinderId>>,
     pub(super) known: HashMap<Op, OpId>,
     pub(super) known_numbers: HashMap<[u64; 2], u32>,
     pub(super) known_operands: HashMap<Vec<OpId>, Operands>,
@@ -165,14 +165,13 @@ pub struct Program {
 impl Program {
     /// An empty program with the binders of the document and the gate.
     pub fn new() -> Self {
-        Program { blocks: vec![Vec::new(); 2], depths: vec![0, 1], ..Program::default() }
+        Program { depths: vec![0, 1], ..Program::default() }
     }
 
     /// Makes room for a binder nested at a depth.
     pub fn declare(&mut self, binder: BinderId, depth: u16) {
         let needed = binder as usize + 1;
-        if self.blocks.len() < needed {
-            self.blocks.resize_with(needed, Vec::new);
+        if self.depths.len() < needed {
             self.depths.resize(needed, 0);
         }
         self.depths[binder as usize] = depth;

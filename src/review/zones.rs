@@ -6,7 +6,9 @@
 use std::sync::Arc;
 
 use crate::document::Tree;
-use crate::expr::{Checked, Checker, DOCUMENT, GATE, Machine, PackNames, Program, Scope, StandsAt, Truth, parse};
+use crate::expr::{
+    Binders, Checked, Checker, DOCUMENT, GATE, Machine, PackNames, Program, Scope, StandsAt, Truth, parse,
+};
 use crate::submittal::{RecordIndex, Records};
 use crate::vocabulary::{RecordId, Symbol, Vocabulary};
 
@@ -154,13 +156,12 @@ impl Zones {
     pub(super) fn new(vocabulary: &Arc<Vocabulary>, gate: RecordId) -> Self {
         let mut program = Program::new();
         let names = PackNames::default();
-        let mut next_binder = 2;
+        let mut binders = Binders::default();
         let mut compiled = |text: &str, program: &mut Program| -> Option<Checked> {
             let mut scope = Scope { vocabulary, gate, tables: &[], pack: &names, bound: Vec::new() };
-            let mut checker = Checker::new(&mut scope, next_binder);
+            let mut checker = Checker::new(&mut scope, &mut binders);
             let expr = parse(text).ok()?;
             let mut checked = checker.condition(&expr);
-            next_binder = checker.next_binder;
             if !checker.errors.is_empty() {
                 return None;
             }

@@ -10,11 +10,14 @@ use super::names::names;
 use super::raw::{RawPack, Text};
 use super::set::{Group, Over, Rule, RuleSet};
 use super::words;
-use crate::expr::{Assumable, BinderId, Bound, Checker, Node, PackNames, Program, Scope, Table, parse_each};
+use crate::expr::{Assumable, Binders, Bound, Checker, GATE, Node, PackNames, Program, Scope, Table, parse_each};
 use crate::problem::Problem;
 use crate::review::{RuleFacts, Weight};
 use crate::submittal::RecordIndex;
 use crate::vocabulary::{FieldKind, ListOf, RecordId, Symbol, Vocabulary};
+
+/// The depth of what is bound right below the gate, by `each` or by a function over one of its lists.
+const BELOW_GATE: u16 = GATE + 1;
 
 /// Builds a rule set pack by pack.
 pub(super) struct Builder<'p> {
@@ -25,7 +28,7 @@ pub(super) struct Builder<'p> {
     pub(super) rules: Vec<Rule>,
     groups: Vec<Group>,
     choices: Vec<Vec<Symbol>>,
-    next_binder: BinderId,
+    binders: Binders,
     pub(super) problems: &'p mut PackProblems,
 }
 
@@ -44,7 +47,7 @@ impl<'p> Builder<'p> {
             rules: Vec::new(),
             groups: Vec::new(),
             choices: Vec::new(),
-            next_binder: 2,
+            binders: Binders::default(),
             problems,
         }
     }
@@ -101,13 +104,13 @@ impl<'p> Builder<'p> {
         let mut unreadable = false;
         let mut uses_gate = false;
         if let Some(text) = pack.text(record, "each") {
-            let mut checker = Checker::new(&mut scope, self.next_binder);
+            let mut checker = Checker::new(&mut scope, &mut self.binders);
             match each(&mut checker, text, &mut reporter) {
                 Some((found, name)) => {
                     uses_gate = checker.uses_gate;
-                    let group = group(&mut self.groups, &mut self.choices, &mut self.next_binder, &found, uses_gate);
+                    let group = group(&mut self.groups, &mut self.choices, &mut self.binders, &found, uses_gate);
                     let binder = self.groups[group].binder;
-                    self.program.declare(binder, 1 + u16::from(uses_gate));
+                    self.program.declare(binder, BELOW_GATE);
                     let bound = match &self.groups[group].over {
                         Over::List(_) => Bound::Record(binder, found.element()),
                         Over::Choices(choices) => Bound::Choice(binder, self.choices[*choices].clone()),
@@ -118,7 +121,7 @@ impl<'p> Builder<'p> {
                 None => unreadable = true,
             }
         }
-        let mut checker = Checker::new(&mut scope, self.next_binder);
+        let mut checker = Checker::new(&mut scope, &mut self.binders);
         let mut when = Vec::new();
         for text in [pack.text(0, "when"), pack.text(record, "when")].into_iter().flatten() {
             match reporter.condition(&mut checker, text) {
@@ -139,15 +142,13 @@ impl<'p> Builder<'p> {
             let node = pack.text(record, "name").map_or(0, |name| name.node);
             reporter.fault("expression", node, "a rule names `gate`, one at a time, or `gates`, all of them, not both");
         }
-        self.next_binder = checker.next_binder;
         let weight = pack.choice(record, "weight").and_then(Weight::from_word);
         let cases = read_cases(pack, record, &vocabulary, &mut reporter);
         self.tables = tables;
         let (Some(mut require), Some(mut message), Some(weight), false) = (require, message, weight, unreadable) else {
             return;
         };
-        // A rule that runs per element of its gate's list belongs to a group of that kind; its own nesting is one deeper.
-        let depth = u16::from(uses_gate) + u16::from(over.is_some());
+        let depth = if over.is_some() { BELOW_GATE } else { BELOW_GATE - 1 };
         let conditions: Vec<_> =
             when.iter_mut().map(|condition| self.program.compile(&mut condition.checked, depth)).collect();
         let when_op = self.program.both(&conditions);
@@ -249,7 +250,7 @@ fn choices_of(checker: &mut Checker<'_, '_>, path: &crate::expr::Expr) -> Option
 fn group(
     groups: &mut Vec<Group>,
     choices: &mut Vec<Vec<Symbol>>,
-    next_binder: &mut BinderId,
+    binders: &mut Binders,
     found: &Found,
     per_gate: bool,
 ) -> usize {
@@ -266,8 +267,7 @@ fn group(
     if let Some(known) = groups.iter().position(|group| group.over == over && group.per_gate == per_gate) {
         return known;
     }
-    groups.push(Group { binder: *next_binder, over, per_gate });
-    *next_binder += 1;
+    groups.push(Group { binder: binders.fresh(), over, per_gate });
     groups.len() - 1
 }
 

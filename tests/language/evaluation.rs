@@ -193,6 +193,38 @@ fn functions_over_a_list() {
     ]);
 }
 
+/// A function over a list stands at its own elements, wherever else the list is being looked through.
+#[test]
+fn functions_over_one_list_side_by_side_and_inside_one_another() {
+    let unlike = "all(gate.sensors as a, count(gate.sensors as b where b.id is a.id) is 1)";
+    let pair =
+        "any(gate.sensors as a where a.type is A, any(gate.sensors as b where b.type is B2, b.acts_in is a.acts_in))";
+    let seen =
+        "all(gate.entrapment_zones as z, any(gate.sensors as s where s.id is one of z.protected_by, s.type is A))";
+    // The list inside is asked the same for every element outside, and as many times in a row.
+    let again = format!("{seen} and count(gate.sensors as s where s.type is A) is 1 and {seen} and {unlike}");
+    let gates = [
+        "{mark: G, sensors: [{id: a, type: A, acts_in: both}, {id: b, type: B2, acts_in: closing}], \
+         entrapment_zones: [{zone: drive, protected_by: [a]}, {zone: tail_end, protected_by: [a, b]}]}",
+        "{mark: H, sensors: [{id: a, type: A, acts_in: both}, {id: b, type: B2, acts_in: both}], \
+         entrapment_zones: [{zone: drive, protected_by: [a]}, {zone: tail_end, protected_by: [b]}]}",
+        "{mark: I, sensors: [{id: a, type: A, acts_in: closing}, {id: A, type: B2, acts_in: closing}], \
+         entrapment_zones: [{zone: drive, protected_by: [a]}]}",
+    ];
+    let rows = [
+        (unlike, [Met, Met, NotMet]),
+        (pair, [NotMet, Met, Met]),
+        (seen, [Met, NotMet, Met]),
+        (again.as_str(), [Met, NotMet, NotMet]),
+    ];
+    for (require, expected) in rows {
+        let rules = rules(&format!("    require: >-\n      {require}\n"), "");
+        let judged = judged(&rules, &gates.join("\n  - "));
+        let found: Vec<_> = judged.gates.iter().map(|gate| gate.outcomes[0]).collect();
+        assert_eq!(found, expected.map(Some), "{require}");
+    }
+}
+
 #[test]
 fn an_element_that_does_not_apply_is_left_out() {
     let wall = |beside: &str| {
