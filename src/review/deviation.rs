@@ -7,6 +7,7 @@ use super::finding::{Deviation, DeviationState, Finding, Outcome, Weight};
 use super::judge::Judged;
 use super::site::Site;
 use crate::problem::Problem;
+use crate::quantity::read_date;
 use crate::rule::RuleSet;
 use crate::submittal::RecordIndex;
 
@@ -122,18 +123,94 @@ fn same_mark(one: &Option<String>, other: &Option<String>) -> bool {
     folded(one) == folded(other)
 }
 
+/// Words that say that something is refused or not decided, or was only said.
+const DENIALS: [&str; 9] = ["call", "deny", "draft", "none", "not", "open", "oral", "phone", "under"];
+/// Beginnings of such words.
+const DENIAL_STEMS: [&str; 22] = [
+    "await",
+    "cancel",
+    "declin",
+    "deni",
+    "disagree",
+    "disappr",
+    "expect",
+    "expired",
+    "outstanding",
+    "pend",
+    "propos",
+    "refus",
+    "reject",
+    "request",
+    "respon",
+    "resubmi",
+    "return",
+    "revise",
+    "submitted",
+    "telephone",
+    "verbal",
+    "withdr",
+];
+
+/// Words for something that an approval is written in.
+const DOCUMENTS: [&str; 30] = [
+    "addendum",
+    "approval",
+    "approved",
+    "asi",
+    "bulletin",
+    "certificate",
+    "change",
+    "co",
+    "decision",
+    "determination",
+    "directive",
+    "document",
+    "email",
+    "instruction",
+    "letter",
+    "mail",
+    "memo",
+    "memorandum",
+    "minutes",
+    "notice",
+    "order",
+    "permit",
+    "ref",
+    "reference",
+    "resolution",
+    "rfi",
+    "submittal",
+    "transmittal",
+    "variance",
+    "waiver",
+];
+
 /// Why a text is no approval: it says that there is none yet, or names no letter that somebody could look up.
 fn no_approval(text: &str) -> Option<&'static str> {
-    const DENIALS: [&str; 10] =
-        ["not", "none", "denied", "rejected", "refused", "withdrawn", "requested", "pending", "awaiting", "awaited"];
-    let denies = |word: &str| DENIALS.iter().any(|denial| word.eq_ignore_ascii_case(denial));
-    if text.split(|c: char| !c.is_alphanumeric()).any(denies) {
-        Some("its approval says that it is not approved")
-    } else if !text.contains(|c: char| c.is_ascii_digit()) {
+    let words: Vec<String> =
+        text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
+    let is_number = |word: &String| word.contains(|c: char| c.is_ascii_digit());
+    // `no` is a number in "change order no. 12".
+    let denies = |(at, word): (usize, &String)| {
+        DENIALS.contains(&word.as_str())
+            || DENIAL_STEMS.iter().any(|stem| word.starts_with(stem))
+            || (word == "no" && !words.get(at + 1).is_some_and(is_number))
+    };
+    let is_document =
+        |word: &String| DOCUMENTS.iter().any(|known| word.trim_end_matches(|c: char| c.is_ascii_digit()) == *known);
+    if words.iter().enumerate().any(denies) {
+        Some("its approval says that it is not approved, or not yet")
+    } else if !words.iter().any(is_number) || !(words.iter().any(is_document) || has_date(text)) {
         Some("its approval names no letter, RFI or change order by number or date")
     } else {
         None
     }
+}
+
+/// Whether a date stands in a text, as `2026-09-02`.
+fn has_date(text: &str) -> bool {
+    text.split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '(' | ')'))
+        .any(|word| word.len() == "2026-09-02".len() && read_date(word).is_ok())
 }
 
 #[cfg(test)]
@@ -142,12 +219,44 @@ mod tests {
 
     #[test]
     fn an_approval_names_something_to_look_up() {
-        for approval in ["RFI 14", "RFI-014", "letter of 2026-09-02", "CO 3", "change order no. 12"] {
+        for approval in [
+            "RFI 14",
+            "RFI-014",
+            "RFI14",
+            "letter of 2026-09-02",
+            "CO 3",
+            "change order no. 12",
+            "fire marshal, 2026-09-02",
+            "owner's e-mail (2026-09-02)",
+            "approved by the city, permit B-1034",
+            "notice 4: opening reduced",
+        ] {
             assert_eq!(no_approval(approval), None, "{approval}");
         }
-        for text in
-            ["-", "owner", "verbal", "yes", "none", "denied", "not approved, RFI 14", "requested 2026-09-02", "no"]
-        {
+        for text in [
+            "-",
+            "owner",
+            "verbal",
+            "yes",
+            "none",
+            "denied",
+            "not approved, RFI 14",
+            "requested 2026-09-02",
+            "no",
+            "1",
+            "RFI 8 returned revise and resubmit",
+            "fire marshal disapproves, letter 12",
+            "RFI 8, under review",
+            "RFI 8 open",
+            "RFI 8 submitted 2026-05-01",
+            "RFI 8 answered: no",
+            "RFI 12 - no response yet",
+            "RFI 8 expected 2026-07-01",
+            "phone call 2026-05-01",
+            "see sheet A-3",
+            "3 in mesh",
+            "2 weeks after award",
+        ] {
             assert!(no_approval(text).is_some(), "{text}");
         }
     }
