@@ -1,5 +1,6 @@
 //! Walks an open outcome to find the facts it waits for, the values it assumed, and what was stated not applicable.
 
+use super::ast::ListFunction;
 use super::checked::{Checked, CheckedNode};
 use super::evaluate::{Machine, shown};
 use super::explain::Seen;
@@ -224,7 +225,7 @@ impl Machine<'_> {
                     State::Bounded(_, roots) | State::Lacking(roots) => {
                         for root in roots {
                             for seen in self.unshown(&figure.roots[root]) {
-                                self.wait_for_seen(seen, waiting);
+                                self.wait_for_input(seen, waiting);
                             }
                         }
                     }
@@ -237,17 +238,22 @@ impl Machine<'_> {
                 let part = if matches!(self.slot(read), Slot::Missing | Slot::Placeholder) { stand_in } else { field };
                 self.wait(part, waiting);
             }
-            CheckedNode::List { list, bound, filter, body, .. } => {
+            CheckedNode::List { function, list, bound, filter, body } => {
                 let Some(elements) = self.elements_of(*list) else { return self.wait_for(*list, waiting) };
                 if elements.is_empty() {
                     waiting.add_reason("the list has no elements".to_owned());
                 }
+                let mut none_counts = matches!(function, ListFunction::Min | ListFunction::Max) && !elements.is_empty();
                 for element in elements {
                     self.stand_at(*bound, element);
                     let out = filter.as_ref().is_some_and(|filter| self.truth(filter.op).is_false());
+                    none_counts &= out;
                     for part in [filter, body].into_iter().flatten().filter(|_| !out) {
                         self.wait(part, waiting);
                     }
+                }
+                if none_counts {
+                    waiting.add_reason("no element of the list counts".to_owned());
                 }
             }
             CheckedNode::Compare(_, left, right) => {
@@ -285,6 +291,14 @@ impl Machine<'_> {
 
     fn wait_for(&self, field: FieldRef, waiting: &mut Waiting) {
         self.wait_for_seen(self.seen(field), waiting);
+    }
+
+    /// Waits for what a figure is worked out from. What is stated not to apply is no value for it either.
+    fn wait_for_input(&self, seen: Seen, waiting: &mut Waiting) {
+        match self.records.slot(seen.record, seen.field.field) {
+            Slot::NotApplicable if !waiting.missing.contains(&seen) => waiting.missing.push(seen),
+            _ => self.wait_for_seen(seen, waiting),
+        }
     }
 
     fn wait_for_seen(&self, seen: Seen, waiting: &mut Waiting) {

@@ -45,8 +45,18 @@ pub struct LiteralError {
 pub fn read(kind: QuantityKind, text: &str) -> Result<Reading, LiteralError> {
     match plain(kind, text) {
         Some(reading) => Ok(reading),
-        None => read_by_grammar(kind, text),
+        None => read_by_grammar(kind, text).map_err(|error| invisible(text).unwrap_or(error)),
     }
+}
+
+/// A character that nobody sees, copied in from another program, is the likely reason why a text is not read.
+fn invisible(text: &str) -> Option<LiteralError> {
+    let is_invisible = |c: char| matches!(c, '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{2060}' | '\u{feff}');
+    let (at, found) = text.char_indices().find(|(_, c)| is_invisible(*c))?;
+    let message = format!("an invisible character (U+{:04X}) stands in the value", u32::from(found));
+    let kept: String = text.chars().filter(|c| !is_invisible(*c)).collect();
+    let error = LiteralError::unreadable(at..at + found.len_utf8(), message);
+    Some(error.with_help(format!("delete it; without it the text is `{kept}`")))
 }
 
 /// The same without the short way through plain text.

@@ -122,7 +122,9 @@ impl<'a> Printer<'a> {
         for seen in &waiting.missing {
             let label = self.site.label(*seen);
             facts.push(match self.site.slot(*seen) {
-                Slot::Placeholder => format!("{label} (says `{}`)", self.site.written(*seen).unwrap_or_default()),
+                Slot::Placeholder | Slot::NotApplicable => {
+                    format!("{label} (says `{}`)", self.site.written(*seen).unwrap_or_default())
+                }
                 _ => label.to_owned(),
             });
         }

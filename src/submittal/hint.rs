@@ -18,8 +18,21 @@ impl Reader<'_> {
             self.tree.span(key),
             format!("there is no field `{}`{within}", short(name)),
         );
+        if let Some(whole) = self.split_by_comma(name, key) {
+            let problem = problem.with_help(format!("in braces a comma ends a value: put it in quotes, \"{whole}\""));
+            self.read.problems.push(problem);
+            return;
+        }
         let problem = if self.take_hint() { problem.with_help(self.field_hint(ty, section, name)) } else { problem };
         self.read.problems.push(problem);
+    }
+
+    /// The value that a comma cut in two, `2,500 lb`, where the part behind it was read as a key without a value.
+    fn split_by_comma(&self, name: &str, key: NodeId) -> Option<String> {
+        let before = self.tree.text(key.checked_sub(1)?)?;
+        let is_number = !before.is_empty() && before.bytes().all(|byte| byte.is_ascii_digit() || byte == b',');
+        let cut = is_number && name.starts_with(|c: char| c.is_ascii_digit()) && self.tree.is_absent(key + 1);
+        cut.then(|| format!("{before},{name}"))
     }
 
     /// Whether one more hint may be worked out.

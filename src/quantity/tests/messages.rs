@@ -3,7 +3,9 @@
 use crate::quantity::{QuantityKind, read};
 
 /// Text of a length, code, the part the caret stands under, a phrase of the message, a phrase of the advice.
-const REFUSED: [(&str, &str, &str, &str, &str); 34] = [
+const REFUSED: [(&str, &str, &str, &str, &str); 36] = [
+    ("24\u{200b}ft", "unreadable-value", "\u{200b}", "an invisible character (U+200B)", "`24ft`"),
+    ("\u{feff}24 ft", "unreadable-value", "\u{feff}", "an invisible character (U+FEFF)", "`24 ft`"),
     ("", "unreadable-value", "", "a length is expected, nothing is found", "write 24 ft"),
     ("min", "unreadable-value", "min", "a length is expected, only `min` is found", "write 24 ft"),
     ("5 in to", "unreadable-value", "to", "the upper end of the range is expected", "leave `to` out"),

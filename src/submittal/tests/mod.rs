@@ -112,6 +112,12 @@ fn hints_name_what_was_probably_meant() {
     assert!(help("    bottom_gap: 3 in\n").contains("leaf.bottom_gap"));
     assert!(help("    operation: Powered\n").contains("`powered`"));
     assert!(help("    leaf: {infill: {solidity: 35}}\n").contains("35 %"));
+    let comma = "    carriages: {rated_load: 2,500 lb, spacing: 10 ft}\n";
+    let (_, _, read) = read_text(&format!("format: 1\ngates:\n  - mark: G1\n{comma}"));
+    let helps: Vec<_> = read.problems.iter().filter_map(|problem| problem.help.as_deref()).collect();
+    assert!(helps.iter().any(|help| help.contains("\"2,500 lb\"")), "{helps:?}");
+    // A wrong name behind a whole value is a wrong name.
+    assert!(!help("    leaf: {height: 6 ft, 500 lb: 2}\n").contains("comma"));
 }
 
 #[test]
