@@ -125,6 +125,10 @@ impl<'s, 'a> Checker<'s, 'a> {
             self.mismatch(expr, equality, &left, &right);
             return wrong;
         }
+        if left.ty.never_the_same_choice(&right.ty) {
+            self.error(&expr.span, "the two sides have no choice in common, so that they can never be the same");
+            return wrong;
+        }
         self.warn_repeated(expr, &left, &right);
         (CheckedNode::Compare(op, Box::new(left), Box::new(right)), Type::Truth)
     }

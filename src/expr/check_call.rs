@@ -68,6 +68,10 @@ impl Checker<'_, '_> {
             self.error(&value.span, format!("{} is looked for in a list of {held}", value.ty));
             return (CheckedNode::Wrong, Type::Truth);
         }
+        if value.ty.never_the_same_choice(&elements) {
+            self.error(&value.span, "this has no choice in common with the list, so that it can never be one of it");
+            return (CheckedNode::Wrong, Type::Truth);
+        }
         (CheckedNode::InList { negated, value: Box::new(value), list: field }, Type::Truth)
     }
 

@@ -22,6 +22,16 @@ pub enum Type {
     Wrong,
 }
 
+impl Type {
+    /// Whether two choices have none in common, so that they can never be the same.
+    pub fn never_the_same_choice(&self, other: &Type) -> bool {
+        match (self, other) {
+            (Type::Choice(own), Type::Choice(others)) => !own.iter().any(|choice| others.contains(choice)),
+            _ => false,
+        }
+    }
+}
+
 impl fmt::Display for Type {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {

@@ -77,3 +77,19 @@ fn a_figure_that_is_unknown_or_has_no_field_is_refused() {
     assert!(with("figure.travel > 1 lb").contains("a length cannot be compared with a force"));
     assert!(with("valid(gate.opening)").contains("a figure is expected"));
 }
+
+/// A slip of the field would make a rule that never fails or never holds.
+#[test]
+fn choices_that_can_never_be_the_same_are_refused() {
+    let with = |require: &str| {
+        let text = format!(
+            "pack: own\ntitle: Own\nrules:\n  - name: one\n    title: One\n    weight: advice\n    require: {require}\n{RULE_TAIL}"
+        );
+        load_text(&text).err().map_or_else(String::new, |problems| problems.list[0].1.message.clone())
+    };
+    assert!(with("gate.operation is gate.leaf.infill.kind").contains("no choice in common"));
+    assert!(with("gate.operation is not gate.leaf.infill.kind").contains("no choice in common"));
+    assert!(with("gate.operation is one of gate.leaf.bracing.adjustable_in").contains("no choice in common"));
+    assert_eq!(with("gate.usage_class is one of gate.operator.classes"), "");
+    assert_eq!(with("gate.leaf.infill.kind is gate.leaf.tail_infill.kind"), "");
+}
