@@ -106,7 +106,11 @@ fn left_out(path: &str, document: Option<u32>, reason: &str, failure: bool) -> N
 
 /// Whether a text that cannot be parsed means to be a submittal.
 fn looks_like_submittal(text: &str) -> bool {
-    text.lines().any(|line| line.starts_with("format:") || line.starts_with("gates:"))
+    text.lines().any(|line| {
+        // The top can be written in braces.
+        let line = line.strip_prefix('{').map_or(line, str::trim_start);
+        line.starts_with("format:") || line.starts_with("gates:")
+    })
 }
 
 /// A file without a readable document.

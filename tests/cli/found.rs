@@ -149,3 +149,12 @@ fn a_project_file_in_capitals_is_a_failure() {
     assert_eq!(done.code, 4, "{}", done.err);
     assert!(done.err.contains("Gatewright.YAML: not reviewed: it is called like a project file"), "{}", done.err);
 }
+
+#[test]
+fn a_broken_submittal_in_braces_is_a_failure_as_one_without_them_is() {
+    for text in ["{format: 1, gates: [{mark: G1", "{ gates: [{mark: G1", "format: 1\ngates: [{mark: G1"] {
+        let folder = folder_of(&[("g.yaml", text), ("ok.yaml", CLEAN)]);
+        let done = run_in(folder.path(), &["review", "--format", "line", "."]);
+        assert_eq!(done.code, 4, "{text}: {} {}", done.out, done.err);
+    }
+}
