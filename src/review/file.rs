@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::document::{Terms, review_document};
 use super::finding::{NotReviewed, SubmittalReview};
-use crate::document::{Limits, NodeId, decode, parse};
+use crate::document::{DocumentRoot, Limits, NodeId, decode, parse};
 use crate::problem::Problem;
 use crate::rule::RuleSet;
 use crate::source::{SourceFile, Span};
@@ -45,11 +45,12 @@ pub fn review_file(rules: &RuleSet, terms: &Terms, path: &str, bytes: &[u8], nam
     let several = tree.documents().len() > 1;
     let is_submittal = |root: Option<NodeId>| root.is_some_and(|root| is_submittal(&tree, root));
     let beside_one = tree.documents().iter().any(|document| is_submittal(document.root));
+    // Of the only document of a file all of the text is its own, however little of it could be read.
+    let written = |document: &DocumentRoot| if several { source.slice(document.span) } else { source.text() };
     for (number, document) in tree.documents().iter().enumerate() {
         let problems: Vec<Problem> =
             parsed.problems.iter().filter(|(at, _)| *at == number).map(|(_, problem)| problem.clone()).collect();
-        let is_one =
-            is_submittal(document.root) || (document.broken && looks_like_submittal(source.slice(document.span)));
+        let is_one = is_submittal(document.root) || (document.broken && looks_like_submittal(written(document)));
         let stray = several.then(|| u32::try_from(number + 1).unwrap_or(u32::MAX));
         if is_one || (named && !several) {
             let mut problems = problems;
