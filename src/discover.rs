@@ -23,6 +23,8 @@ pub struct Found {
     pub targets: Vec<Target>,
     /// Paths that cannot be used, with the reason.
     pub unusable: Vec<(PathBuf, String)>,
+    /// Project files met on the way.
+    pub projects: Vec<PathBuf>,
 }
 
 /// The names of the project file, which is never a submittal. Where both stand in a folder, the first is it.
@@ -62,6 +64,7 @@ pub fn discover(paths: &[PathBuf]) -> Found {
     // A file that is named as well as found counts as named.
     found.targets.sort_by(|a, b| (&a.path, !a.named).cmp(&(&b.path, !b.named)));
     found.targets.dedup_by(|later, earlier| later.path == earlier.path);
+    found.projects.sort();
     found
 }
 
@@ -75,7 +78,9 @@ fn walk(root: &Path, found: &mut Found) {
         match entry {
             Ok(entry) => {
                 let is_project = || entry.path().parent().and_then(project_file).is_some_and(|it| it == entry.path());
-                if entry.file_type().is_file() && is_yaml(entry.path()) && !is_project() {
+                if is_yaml(entry.path()) && is_project() {
+                    found.projects.push(entry.into_path());
+                } else if entry.file_type().is_file() && is_yaml(entry.path()) {
                     found.targets.push(Target { path: entry.into_path(), named: false });
                 }
             }
@@ -120,5 +125,6 @@ mod tests {
         let names: Vec<_> = found.targets.iter().map(|target| target.path.strip_prefix(dir.path()).unwrap()).collect();
         assert_eq!(names, ["a/1.yaml", "b/2.yml", "b/3.YAML", "notes.txt"].map(Path::new));
         assert_eq!(found.unusable, [(at("gone"), "there is no such file or folder".to_owned())]);
+        assert_eq!(found.projects, [at("a/gatewright.yml"), at(PROJECT_FILES[0])]);
     }
 }

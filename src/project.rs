@@ -49,7 +49,9 @@ pub enum ProjectFault {
 
 /// Looks for a project file from a path upwards, to the top of the repository or file system.
 pub fn find(start: &Path) -> Option<PathBuf> {
-    let start = std::fs::canonicalize(start).ok()?;
+    // A path that does not exist stands where its folder does.
+    let places = start.ancestors().map(|path| if path.as_os_str().is_empty() { Path::new(".") } else { path });
+    let start = places.filter_map(|path| std::fs::canonicalize(path).ok()).next()?;
     let mut folder = if start.is_dir() { Some(start.as_path()) } else { start.parent() };
     while let Some(at) = folder {
         if let Some(found) = project_file(at) {

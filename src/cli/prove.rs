@@ -8,7 +8,7 @@ use crate::prove::{Proof, prove};
 
 /// Runs the command.
 pub fn run(arguments: &ProveArgs, how: &Look) -> Exit {
-    let loaded = match rules(&arguments.packs, how, None, true) {
+    let loaded = match rules(&arguments.packs, how, true) {
         Ok(loaded) => loaded,
         Err(exit) => return exit,
     };

@@ -49,16 +49,21 @@ fn options(look: &Look, terminal: bool) -> Options {
     Options { width: width.clamp(40, 400), ascii: look.ascii, color }
 }
 
-/// Loads rules and project for a command that looks at `start`.
+/// Loads rules and project for a command that looks at no file: the project file is that of the working directory.
 ///
 /// # Errors
 /// The exit code, once the problems have been printed to stderr.
-pub fn rules(packs: &PackArgs, look: &Look, start: Option<&Path>, with_cases: bool) -> Result<Loaded, Exit> {
+pub fn rules(packs: &PackArgs, look: &Look, with_cases: bool) -> Result<Loaded, Exit> {
+    let found = packs.project.clone().or_else(|| project::find(Path::new(".")));
+    rules_under(found, packs, look, with_cases)
+}
+
+/// Loads rules and project under a project file.
+///
+/// # Errors
+/// The exit code, once the problems have been printed to stderr.
+pub fn rules_under(found: Option<PathBuf>, packs: &PackArgs, look: &Look, with_cases: bool) -> Result<Loaded, Exit> {
     let stderr = look_of_messages(look);
-    let found = match &packs.project {
-        Some(path) => Some(path.clone()),
-        None => project::find(start.unwrap_or(Path::new("."))),
-    };
     let project = match found.as_deref().map(project::load) {
         None => Project::default(),
         Some(Ok(project)) => project,

@@ -8,7 +8,8 @@ use rayon::prelude::*;
 use super::args::{FailOnArg, FormatArg, Look, ReviewArgs, StageArg};
 use super::exit::Exit;
 use super::output::{Sink, note};
-use super::resolve::{Loaded, look, rules};
+use super::resolve::{Loaded, look, rules_under};
+use super::shared_project::shared_project;
 use crate::discover::{PROJECT_FILES, Target, discover, is_misspelt_project_file, reason};
 use crate::document::Limits;
 use crate::report::{Format, Totals, end, write as report, write_part};
@@ -16,12 +17,15 @@ use crate::review::{FileReview, NotReviewed, Run, Stage, Terms, Weight, fails, r
 
 /// Runs the command.
 pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
-    let start = arguments.paths.first().filter(|path| path.as_os_str() != "-").map(AsRef::as_ref);
-    let loaded = match rules(&arguments.packs, how, start, false) {
+    let mut found = discover(&arguments.paths);
+    let project = match &arguments.packs.project {
+        Some(path) => Ok(Some(path.clone())),
+        None => shared_project(&arguments.paths, &found.projects),
+    };
+    let loaded = match project.and_then(|project| rules_under(project, &arguments.packs, how, false)) {
         Ok(loaded) => loaded,
         Err(exit) => return exit,
     };
-    let mut found = discover(&arguments.paths);
     leave_out_packs(&mut found.targets, &loaded);
     let mut run = Run::default();
     let mut exit = Exit::Clean;

@@ -11,7 +11,7 @@ use crate::report::{rules_json, rules_markdown, rules_text};
 /// Runs the command.
 pub fn run(arguments: &RulesArgs, how: &Look) -> Exit {
     let with_cases = arguments.format == RulesFormat::Markdown;
-    match rules(&arguments.packs, how, None, with_cases) {
+    match rules(&arguments.packs, how, with_cases) {
         Err(exit) => exit,
         Ok(loaded) => print(&match arguments.format {
             RulesFormat::Text => rules_text(&loaded.rules),

@@ -197,3 +197,54 @@ fn stage_and_fail_on_of_the_project_hold_unless_the_command_says_otherwise() {
     assert_eq!(with_project("format: 1\nfail_on: never\n", gate, &["review", "gates"]).code, 0);
     assert_eq!(with_project("format: 1\nfail_on: never\n", gate, &["review", "--fail-on", "hazard", "gates"]).code, 1);
 }
+
+/// A folder with these files.
+fn folder_of(files: &[(&str, &str)]) -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in files {
+        let path = folder.path().join(name);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, text).unwrap();
+    }
+    folder
+}
+
+/// A project file holds for a whole run: one that is under another, or under none, is not overruled by the order of the
+/// arguments, nor passed over further down.
+#[test]
+fn paths_under_different_project_files_are_refused() {
+    let project = "format: 1\nstage: bid\n";
+    let folder =
+        folder_of(&[("a/g.yaml", CLEAN), ("a/gatewright.yaml", project), ("b/g.yaml", CLEAN), ("b/in/g.yaml", CLEAN)]);
+    let at = folder.path();
+    for paths in [
+        &["a", "b"][..],
+        &["b", "a"],
+        &["b/g.yaml", "a/g.yaml"],
+        &["a/gone.yaml", "b"],
+        &["b", "a/gone/gone.yaml"],
+        &["-", "a/g.yaml"],
+        &["a", "-"],
+        &["."],
+        &[],
+    ] {
+        let done = run_in(at, &[&["review"], paths].concat());
+        assert_eq!((done.code, done.out.as_str()), (2, ""), "{paths:?}: {}", done.err);
+        for part in ["one project file is expected", "a/gatewright.yaml", "  none, for ", "--project"] {
+            assert!(done.err.contains(part), "{paths:?}: {part}: {}", done.err);
+        }
+    }
+    for paths in [&["a"][..], &["a/g.yaml", "a"], &["b", "b/in/g.yaml"], &["--project", "a/gatewright.yaml", "a", "b"]]
+    {
+        assert_eq!(run_in(at, &[&["review"], paths].concat()).code, 0, "{paths:?}");
+    }
+    fs::write(at.join("b/in/gatewright.yml"), project).unwrap();
+    let done = run_in(at, &["review", "a", "b"]);
+    assert!(done.code == 2 && done.err.contains("  b/in/gatewright.yml\n"), "{}", done.err);
+    assert_eq!(run_in(at, &["review", "b"]).code, 2);
+    // The repository's own file above both, and another one below: the nearer one would be left out.
+    fs::write(at.join("gatewright.yaml"), project).unwrap();
+    assert_eq!(run_in(at, &["review", "b"]).code, 2);
+    fs::remove_file(at.join("b/in/gatewright.yml")).unwrap();
+    assert_eq!(run_in(at, &["review", "b", "b/in"]).code, 0);
+}
