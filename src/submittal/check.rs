@@ -35,6 +35,7 @@ pub fn resembles_submittal(tree: &Tree, root: NodeId) -> bool {
 pub fn check(tree: &Tree, vocabulary: &Vocabulary, read: &Read) -> Vec<Problem> {
     let mut problems = Vec::new();
     check_format(tree, vocabulary, read, &mut problems);
+    check_gates(tree, vocabulary, read, &mut problems);
     check_marks(tree, vocabulary, read, &mut problems);
     problems
 }
@@ -53,6 +54,19 @@ fn check_format(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mu
         // A later format may mean something else by the same keys: what is read by this one is not to be trusted.
         let problem = Problem::unreadable("unknown-format", tree.span(value), message);
         problems.push(problem.with_help("write `format: 1`, or review the file with a release that knows its format"));
+    }
+}
+
+/// A list without a gate answers every question about gates, and nothing would be said of it.
+fn check_gates(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut Vec<Problem>) {
+    let Some(field) = vocabulary.record(0).field("gates") else {
+        return;
+    };
+    let place = read.records.place(0, field);
+    if let (Slot::Records { len: 0, .. }, Some(value)) = (read.records.slot(0, field), place.value) {
+        let message = "no gate is listed; a submittal is of one gate at least, and an empty list is found";
+        let problem = Problem::fault("no-gate", tree.span(value), message);
+        problems.push(problem.with_help("list each gate with its mark: `- mark: G1`"));
     }
 }
 

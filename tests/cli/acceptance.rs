@@ -35,6 +35,18 @@ fn what_cannot_be_read_is_4_and_nothing_to_review_is_3() {
     assert_eq!(run_in(empty.path(), &["review", "empty.yaml"]).code, 4);
 }
 
+/// What could be asked of a gate is answered by an empty list, so that nothing else would be found.
+#[test]
+fn a_submittal_without_a_gate_fails_at_its_list() {
+    let end = CLEAN.find("\ngates:").unwrap();
+    let done =
+        run_with_input(&["review", "--format", "line", "-"], &format!("{}\ngates: []\n", CLEAN[..end].trim_end()));
+    let line = CLEAN[..end].trim_end().lines().count() + 1;
+    assert_eq!(done.code, 1, "{}", done.out);
+    let told = format!("<stdin>:{line}:8: requirement: no gate is listed; ");
+    assert!(done.out.contains(&told) && done.out.contains("[reading/no-gate]"), "{told}{}", done.out);
+}
+
 #[test]
 fn a_path_that_does_not_exist_is_4_and_the_rest_is_reviewed() {
     let done = run(&["review", "--format", "line", "nowhere.yaml", "examples/alder-ridge/rev-1.yaml"]);
