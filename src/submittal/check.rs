@@ -40,6 +40,21 @@ pub fn check(tree: &Tree, vocabulary: &Vocabulary, read: &Read) -> Vec<Problem> 
     problems
 }
 
+/// Whether what is written for the format leaves it open which one it is; the reader has said so. What is read by format
+/// 1 is then not to be trusted.
+pub fn is_of_open_format(tree: &Tree, vocabulary: &Vocabulary, read: &Read) -> bool {
+    let Some(field) = vocabulary.record(0).field("format") else {
+        return false;
+    };
+    let written = read.records.place(0, field).value.and_then(|value| tree.text(value));
+    match read.records.slot(0, field) {
+        Slot::Placeholder | Slot::NotApplicable => true,
+        // Format 1 that stands twice is unreadable as well.
+        Slot::Unreadable => written.is_some_and(|text| text.trim() != "1"),
+        _ => false,
+    }
+}
+
 fn check_format(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut Vec<Problem>) {
     let Some(field) = vocabulary.record(0).field("format") else {
         return;
@@ -87,7 +102,7 @@ fn check_marks(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut
     };
     let mut marks: HashMap<String, NodeId> = HashMap::new();
     for gate in gates {
-        let Some((text, node)) = text_of(*gate, mark) else {
+        let Some((text, node)) = text_of(*gate, mark).filter(|(text, _)| !text.is_empty()) else {
             continue;
         };
         match marks.get(&folded(text)) {

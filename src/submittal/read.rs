@@ -1,6 +1,7 @@
 //! The schema-directed reader: records, their sections and fields. Lists and maps are read in `list`, single values in
 //! `value`; `hint` words what a wrong name was probably meant to be.
 
+use super::hint::short;
 use super::record::{Place, Record, RecordIndex, Records, Slot};
 use crate::document::{Kind, NodeId, Tree};
 use crate::problem::Problem;
@@ -134,16 +135,30 @@ impl<'a> Reader<'a> {
     fn ask_for_required(&mut self, record: RecordIndex, declared: &RecordType, section: Option<FieldId>, node: NodeId) {
         for (name, field) in declared.children(section) {
             let asked = &declared.fields[*field as usize];
-            if !asked.required || *self.read.records.slot(record, *field) != Slot::Missing {
+            let slot = *self.read.records.slot(record, *field);
+            if !asked.required || !self.says_nothing(slot) {
                 continue;
             }
             let meaning = lower_first(&asked.description);
-            let (at, state) = match self.read.records.place(record, *field).key {
-                Some(key) => (self.tree.span(key), "has no value"),
-                None => (self.head(record, section, node), "is missing"),
+            let (at, state) = match self.read.records.place(record, *field) {
+                Place { value: Some(value), .. } if slot != Slot::Missing => {
+                    let written = short(self.tree.text(value).unwrap_or_default().trim());
+                    (self.tree.span(self.tree.resolve(value)), format!("has no value (`{written}` is found)"))
+                }
+                Place { key: Some(key), .. } => (self.tree.span(key), "has no value".to_owned()),
+                Place { key: None, .. } => (self.head(record, section, node), "is missing".to_owned()),
             };
             let problem = Problem::fault("missing-field", at, format!("`{name}` {state}: {meaning}"));
             self.read.problems.push(problem.with_help(format!("write `{name}:` with its value")));
+        }
+    }
+
+    /// Whether a field that must have a value has none: it is left out, or its text is empty or a word for "not yet".
+    fn says_nothing(&self, slot: Slot) -> bool {
+        match slot {
+            Slot::Missing | Slot::Placeholder | Slot::NotApplicable => true,
+            Slot::Text(node) => self.tree.text(node).is_some_and(|text| text.trim().is_empty()),
+            _ => false,
         }
     }
 

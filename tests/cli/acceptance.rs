@@ -47,6 +47,33 @@ fn a_submittal_without_a_gate_fails_at_its_list() {
     assert!(done.out.contains(&told) && done.out.contains("[reading/no-gate]"), "{told}{}", done.out);
 }
 
+/// A mark that says nothing is a missing one; a format that says nothing may be any, and nothing is judged by it.
+#[test]
+fn a_required_field_that_says_nothing_is_missing() {
+    let missing = |done: &super::program::Done, place: &str| {
+        done.out.contains(&format!("<stdin>:{place}: requirement: ")) && done.out.contains("[reading/missing-field]")
+    };
+    let line = CLEAN.lines().position(|line| line.contains("mark: G1")).unwrap() + 1;
+    for mark in ["\"\"", "' '", "TBD", "n/a"] {
+        let text = CLEAN.replace("mark: G1", &format!("mark: {mark}"));
+        let done = run_with_input(&["review", "--format", "line", "-"], &text);
+        assert_eq!(done.code, 1, "{mark}: {}", done.out);
+        assert!(missing(&done, &format!("{line}:11")), "{mark}: {}", done.out);
+        assert!(!done.out.contains("nothing is shown yet"), "{mark}: {}", done.out);
+    }
+    let line = CLEAN.lines().position(|line| line.starts_with("format: 1")).unwrap() + 1;
+    for format in ["TBD", "n/a"] {
+        let text = CLEAN.replacen("format: 1", &format!("format: {format}"), 1);
+        let done = run_with_input(&["review", "--format", "line", "-"], &text);
+        assert_eq!(done.code, 4, "{format}: {}", done.out);
+        assert!(missing(&done, &format!("{line}:9")), "{format}: {}", done.out);
+    }
+    for format in ["\"\"", "' '", "one", "2.x"] {
+        let text = CLEAN.replacen("format: 1", &format!("format: {format}"), 1);
+        assert_eq!(run_with_input(&["review", "--format", "line", "-"], &text).code, 4, "{format}");
+    }
+}
+
 #[test]
 fn a_path_that_does_not_exist_is_4_and_the_rest_is_reviewed() {
     let done = run(&["review", "--format", "line", "nowhere.yaml", "examples/alder-ridge/rev-1.yaml"]);
