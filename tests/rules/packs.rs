@@ -77,3 +77,31 @@ fn a_figure_that_is_unknown_or_has_no_field_is_refused() {
     assert!(with("figure.travel > 1 lb").contains("a length cannot be compared with a force"));
     assert!(with("valid(gate.opening)").contains("a figure is expected"));
 }
+
+#[test]
+fn rows_of_a_table_that_overlap_or_hold_nothing_are_refused() {
+    let with = |key: &str, rows: &str| {
+        let text = format!(
+            "pack: own\ntitle: Own\ntables:\n  steps:\n    key: {key}\n    value: length\n    source: {{standard: made up, authority: practice}}\n    \
+rows: [{rows}]\nrules:\n  - name: one\n    title: One\n    weight: advice\n    require: gate.opening < 20 ft\n{RULE_TAIL}"
+        );
+        load_text(&text).map(|_| ()).map_err(|_| problems(&text))
+    };
+    let refused = |key: &str, rows: &str| {
+        let found = with(key, rows).unwrap_err();
+        assert_eq!(found.len(), 1, "{rows}: {found:?}");
+        let (line, _, slice, message) = found.into_iter().next().unwrap();
+        assert_eq!(line, 8, "{rows}");
+        (slice, message)
+    };
+    let two = "{from: 5 ft, up_to: 10 ft, value: 1 ft}, {from: 9 ft, up_to: 12 ft, value: 2 ft}";
+    let (slice, message) = refused("length", two);
+    assert!(slice == "9 ft" && message.contains("`9 ft` is inside that row"), "{slice}: {message}");
+    for from in ["10 ft", "11 ft"] {
+        let (slice, message) = refused("length", &format!("{{from: {from}, up_to: 10 ft, value: 1 ft}}"));
+        assert!(slice == from && message.contains("begins below its `up_to` (10 ft)"), "{slice}: {message}");
+    }
+    let (slice, message) = refused("gate.usage_class", "{is: I, value: 1 ft}, {is: I, value: 2 ft}");
+    assert!(slice == "I" && message.contains("a second one for `I`"), "{slice}: {message}");
+    assert_eq!(with("length", &two.replace("9 ft", "10 ft")), Ok(()));
+}
