@@ -36,9 +36,10 @@ pub fn is_yaml(path: &Path) -> bool {
         .is_some_and(|extension| extension.eq_ignore_ascii_case("yaml") || extension.eq_ignore_ascii_case("yml"))
 }
 
-/// The project file of a folder.
+/// The project file of a folder. A link by its name is one wherever it leads: one that leads nowhere must not go unseen.
 pub fn project_file(folder: &Path) -> Option<PathBuf> {
-    PROJECT_FILES.into_iter().map(|name| folder.join(name)).find(|path| path.is_file())
+    let is_there = |path: &PathBuf| std::fs::symlink_metadata(path).is_ok() && !path.is_dir();
+    PROJECT_FILES.into_iter().map(|name| folder.join(name)).find(is_there)
 }
 
 /// Whether a file has the name of a project file but for its capitals, so that it is none.

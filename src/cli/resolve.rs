@@ -69,7 +69,9 @@ pub fn rules_under(found: Option<PathBuf>, packs: &PackArgs, look: &Look, with_c
         Some(Ok(project)) => project,
         Some(Err(ProjectFault::Unread(error))) => {
             let path = found.unwrap_or_default();
-            note(&format!("gatewright: project file {}: {}", path.display(), reason(&error)));
+            let dangling = error.kind() == std::io::ErrorKind::NotFound && path.is_symlink();
+            let why = if dangling { "this is a link that leads nowhere".to_owned() } else { reason(&error) };
+            note(&format!("gatewright: project file {}: {why}", path.display()));
             return Err(Exit::Usage);
         }
         Some(Err(ProjectFault::Wrong(problems))) => {

@@ -142,8 +142,11 @@ impl<'a> Reader<'a> {
             let meaning = lower_first(&asked.description);
             let (at, state) = match self.read.records.place(record, *field) {
                 Place { value: Some(value), .. } if slot != Slot::Missing => {
-                    let written = short(self.tree.text(value).unwrap_or_default().trim());
-                    (self.tree.span(self.tree.resolve(value)), format!("has no value (`{written}` is found)"))
+                    let found = match self.tree.text(value).unwrap_or_default().trim() {
+                        "" => "an empty text".to_owned(),
+                        word => format!("`{}`", short(word)),
+                    };
+                    (self.tree.span(self.tree.resolve(value)), format!("has no value ({found} is found)"))
                 }
                 Place { key: Some(key), .. } => (self.tree.span(key), "has no value".to_owned()),
                 Place { key: None, .. } => (self.head(record, section, node), "is missing".to_owned()),

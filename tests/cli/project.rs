@@ -86,7 +86,11 @@ fn a_rule_weighed_anew_is_named_with_its_reason() {
     let silent = lighter.replace("the road is crowned", "\"\"");
     let done = with_project(&silent, &wide, &["review", "gates"]);
     assert_eq!((done.code, done.out.as_str()), (2, ""));
-    assert!(done.err.contains("say why `leaf/wide-bottom-gap` weighs otherwise"), "{}", done.err);
+    assert!(
+        done.err.contains("gatewright.yaml:3:58") && done.err.contains("`reason` has no value (an empty text"),
+        "{}",
+        done.err
+    );
 }
 
 /// A pack with one rule that takes the place of another.
@@ -186,6 +190,55 @@ fn every_error_of_a_project_file_is_shown_with_its_place() {
     assert_eq!(done.code, 2);
     for part in ["gatewright.yaml:2:8", "gatewright.yaml:3:1", "did you mean `fail_on`"] {
         assert!(done.err.contains(part), "{part}: {}", done.err);
+    }
+}
+
+/// What a later format means is not known, and what stands behind `---` must not be left out unseen.
+#[test]
+fn a_project_file_is_one_document_of_format_1() {
+    for (text, place, told) in [
+        (
+            "format: 2\nfail_on: never\n",
+            "gatewright.yaml:1:9",
+            "format 1 of the project file is expected, `2` is found",
+        ),
+        ("format: 1\n---\nstage: bid\n", "gatewright.yaml:3:1", "a project file holds one document"),
+    ] {
+        let done = with_project(text, CLEAN, &["review", "gates"]);
+        assert_eq!((done.code, done.out.as_str()), (2, ""), "{text}: {}", done.err);
+        assert!(done.err.contains(place) && done.err.contains(told), "{text}: {}", done.err);
+    }
+}
+
+/// A word that says that the reason is still to come is no reason.
+#[test]
+fn a_reason_that_is_not_decided_is_none() {
+    for key in ["off", "weights"] {
+        for word in ["TBD", "n/a", "' '", "to be confirmed"] {
+            let project =
+                format!("format: 1\n{key}:\n  - {{rule: leaf/wide-bottom-gap, weight: advice, reason: {word}}}\n");
+            let project = if key == "off" { project.replace(" weight: advice,", "") } else { project };
+            let done = with_project(&project, CLEAN, &["review", "gates"]);
+            assert_eq!((done.code, done.out.as_str()), (2, ""), "{project}: {}", done.err);
+            assert!(done.err.contains("`reason` has no value"), "{project}: {}", done.err);
+        }
+    }
+    let words = |schema: &str| serde_json::from_str::<serde_json::Value>(schema).unwrap()["x-placeholders"].clone();
+    let of_submittals = words(include_str!("../../schema/submittal.schema.json"));
+    assert!(of_submittals.is_array());
+    assert_eq!(words(include_str!("../../schema/project.schema.json")), of_submittals, "the words are the same");
+}
+
+/// The rules that it holds would otherwise be left out unseen.
+#[cfg(unix)]
+#[test]
+fn a_project_file_that_is_a_link_to_nowhere_is_told() {
+    let folder = folder_of(&[("g.yaml", CLEAN)]);
+    std::os::unix::fs::symlink("shared/gatewright.yaml", folder.path().join("gatewright.yaml")).unwrap();
+    for arguments in [&["review", "."][..], &["review", "g.yaml"], &["rules"]] {
+        let done = run_in(folder.path(), arguments);
+        assert_eq!((done.code, done.out.as_str()), (2, ""), "{}", done.err);
+        assert!(done.err.contains("gatewright.yaml: this is a link that leads nowhere"), "{}", done.err);
     }
 }
 
