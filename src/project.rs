@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use crate::discover::project_file;
-use crate::document::{Limits, decode, parse};
+use crate::document::{Limits, decode, parse, read_file};
 use crate::problem::{Gravity, Problem};
 use crate::review::{Reweighed, Stage, Weight};
 use crate::source::{SourceFile, Span};
@@ -71,7 +71,7 @@ pub fn find(start: &Path) -> Option<PathBuf> {
 /// Why the file cannot be read, or every problem of it, where one is more than advice.
 pub fn load(path: &Path) -> Result<Project, ProjectFault> {
     let name = path.display().to_string();
-    let bytes = std::fs::read(path).map_err(ProjectFault::Unread)?;
+    let bytes = read_file(path).map_err(ProjectFault::Unread)?;
     let text = match decode(&bytes) {
         Ok(text) => text,
         Err(bad) => {

@@ -8,7 +8,7 @@ use super::args::{ColorWhen, Look, PackArgs};
 use super::exit::Exit;
 use super::output::{note, report};
 use crate::discover::{is_yaml, reason};
-use crate::document::decode;
+use crate::document::{decode, read_file};
 use crate::problem::Problem;
 use crate::project::{self, Applied, Project, ProjectFault, apply};
 use crate::report::{Options, problems_report};
@@ -175,7 +175,7 @@ fn add_packs(
         files.push(path.to_path_buf());
     }
     for file in files {
-        let bytes = std::fs::read(&file).map_err(|error| unusable(&file, &error))?;
+        let bytes = read_file(&file).map_err(|error| unusable(&file, &error))?;
         let text =
             decode(&bytes).map_err(|bad| PackFault::Wrong(format!("{}: {}", file.display(), bad.problem.message)))?;
         sources.push(PackSource { file: Arc::new(SourceFile::new(file.display().to_string(), text)), shipped: false });

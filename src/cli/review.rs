@@ -1,6 +1,5 @@
 //! `gatewright review`: the main job.
 
-use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
@@ -11,7 +10,7 @@ use super::output::{Sink, note};
 use super::resolve::{Loaded, look, rules_under};
 use super::shared_project::shared_project;
 use crate::discover::{PROJECT_FILES, Target, discover, is_misspelt_project_file, reason};
-use crate::document::Limits;
+use crate::document::{read_file, read_stdin};
 use crate::report::{Format, Totals, end, write as report, write_part};
 use crate::review::{FileReview, NotReviewed, Run, Stage, Terms, Weight, fails, review_file};
 
@@ -126,24 +125,6 @@ fn review_target(loaded: &Loaded, terms: &Terms, target: &Target) -> FileReview 
             FileReview { submittals: Vec::new(), not_reviewed: vec![left] }
         }
     }
-}
-
-/// The bytes of a file, bounded.
-pub(super) fn read_file(path: &Path) -> std::io::Result<Vec<u8>> {
-    read_bounded(std::fs::File::open(path)?)
-}
-
-/// The bytes of standard input, bounded.
-pub(super) fn read_stdin() -> std::io::Result<Vec<u8>> {
-    read_bounded(std::io::stdin().lock())
-}
-
-/// Reads one byte more than the largest file that is reviewed, so that a larger one is known and memory stays bounded.
-fn read_bounded(from: impl Read) -> std::io::Result<Vec<u8>> {
-    let limit = Limits::default().file_bytes as u64 + 1;
-    let mut bytes = Vec::new();
-    from.take(limit).read_to_end(&mut bytes)?;
-    Ok(bytes)
 }
 
 fn left_out(path: &Path, why: &str) -> NotReviewed {

@@ -11,7 +11,7 @@ use super::raw::RawPack;
 use super::set::{Pack, RuleSet};
 use super::words::numbers;
 use crate::document::{Limits, parse};
-use crate::problem::Problem;
+use crate::problem::{Gravity, Problem};
 use crate::source::{SourceFile, Span};
 use crate::submittal::{Mode, RecordIndex, read};
 use crate::vocabulary::{SchemaError, Vocabulary, compile};
@@ -84,6 +84,7 @@ fn basis(pack: &RawPack) -> Vec<String> {
 
 fn read_pack(source: &PackSource, words: &Arc<Vocabulary>, problems: &mut PackProblems) -> Option<RawPack> {
     let parsed = parse(Arc::clone(&source.file), &Limits::default());
+    let broken = parsed.problems.iter().any(|(_, problem)| problem.gravity == Gravity::Unreadable);
     for (_, problem) in parsed.problems {
         problems.push(&source.file, problem);
     }
@@ -97,7 +98,7 @@ fn read_pack(source: &PackSource, words: &Arc<Vocabulary>, problems: &mut PackPr
         }
     };
     let Some(root) = root else {
-        if tree.documents().len() < 2 {
+        if tree.documents().len() < 2 && !broken {
             problems.push(
                 &source.file,
                 Problem::fault("pack", Span::new(0, 1), "a rule pack is expected, nothing is found"),

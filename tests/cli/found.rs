@@ -149,3 +149,27 @@ fn a_project_file_in_capitals_is_a_failure() {
     assert_eq!(done.code, 4, "{}", done.err);
     assert!(done.err.contains("Gatewright.YAML: not reviewed: it is called like a project file"), "{}", done.err);
 }
+
+/// A file without end fills no memory, whatever it is named for.
+#[cfg(unix)]
+#[test]
+fn what_has_no_end_is_refused_by_its_size() {
+    let folder = folder_of(&[("g.yaml", CLEAN), ("asks.yaml", "format: 1\npacks: [/dev/zero]\n")]);
+    let at = folder.path();
+    std::os::unix::fs::symlink("/dev/zero", at.join("zero.yaml")).unwrap();
+    for (arguments, code) in [
+        (&["--packs", "/dev/zero"][..], 5),
+        (&["--packs", "zero.yaml"], 5),
+        (&["--project", "/dev/zero"], 2),
+        (&["--project", "asks.yaml"], 5),
+    ] {
+        let done = run_in(at, &[&["review", "g.yaml"], arguments].concat());
+        assert_eq!((done.code, done.out.as_str()), (code, ""), "{arguments:?}: {}", done.err);
+        assert!(done.err.contains("expected a file of at most 16777216 bytes"), "{arguments:?}: {}", done.err);
+        assert_eq!(done.err.matches("PROBLEM").count(), 1, "{arguments:?}: {}", done.err);
+    }
+    fs::remove_file(at.join("asks.yaml")).unwrap();
+    std::os::unix::fs::symlink("/dev/zero", at.join("gatewright.yaml")).unwrap();
+    let done = run_in(at, &["review", "g.yaml"]);
+    assert!(done.code == 2 && done.err.contains("at most 16777216 bytes"), "{}", done.err);
+}
