@@ -2,7 +2,8 @@
 
 use serde::Serialize;
 
-use super::text::count;
+use super::json::pretty;
+use super::text::{count, visible};
 use crate::review::RuleFacts;
 use crate::rule::{Rule, RuleSet};
 
@@ -12,17 +13,23 @@ pub fn rules_text(rules: &RuleSet) -> String {
     for (index, pack) in rules.packs.iter().enumerate() {
         let mut members: Vec<&Rule> = rules.rules.iter().filter(|rule| rule.pack == index).collect();
         members.sort_by(|a, b| (b.facts.weight, &a.facts.name).cmp(&(a.facts.weight, &b.facts.name)));
-        text.push_str(&format!("{}: {} ({})\n", pack.name, pack.title, count(members.len(), "rule", "rules")));
+        text.push_str(&format!(
+            "{}: {} ({})\n",
+            visible(&pack.name),
+            visible(&pack.title),
+            count(members.len(), "rule", "rules")
+        ));
         for rule in members {
-            let replaced = rule.facts.replaces.as_ref().map_or_else(String::new, |name| format!(" (replaces {name})"));
+            let replaced =
+                rule.facts.replaces.as_ref().map_or_else(String::new, |name| format!(" (replaces {})", visible(name)));
             let facts = &rule.facts;
             text.push_str(&format!(
                 "  {:<11}  {:<10}  {}{replaced}\n",
                 facts.weight.word(),
                 facts.authority,
-                facts.name
+                visible(&facts.name)
             ));
-            text.push_str(&format!("  {:25}{}\n", "", facts.title));
+            text.push_str(&format!("  {:25}{}\n", "", visible(&facts.title)));
         }
         text.push('\n');
     }
@@ -77,13 +84,13 @@ pub fn rules_json(rules: &RuleSet) -> String {
             }
         })
         .collect();
-    serde_json::to_string_pretty(&entries).map_or_else(|error| error.to_string(), |text| text + "\n")
+    pretty(&entries)
 }
 
 /// One rule in full: what it asks, why, what to do, where it comes from, and the cases that prove it.
 pub fn rule_text(rules: &RuleSet, rule: &Rule, width: usize) -> String {
     let facts = &rule.facts;
-    let mut text = format!("{} ({})\n", facts.name, facts.weight.word());
+    let mut text = format!("{} ({})\n", visible(&facts.name), facts.weight.word());
     paragraph(&mut text, "", &facts.title, width);
     text.push('\n');
     for (index, condition) in rule.when.iter().enumerate() {
@@ -107,9 +114,9 @@ pub fn rule_text(rules: &RuleSet, rule: &Rule, width: usize) -> String {
         let file = rules.packs[rule.pack].tree.source();
         text.push_str("\nCases\n");
         for case in &rule.cases {
-            let at = case.at.as_ref().map_or_else(String::new, |at| format!(" at {at}"));
+            let at = case.at.as_ref().map_or_else(String::new, |at| format!(" at {}", visible(at)));
             let line = file.position(case.span.start).line;
-            text.push_str(&format!("  {}:{line}: {}{at}\n", file.name(), case.expect.words()));
+            text.push_str(&format!("  {}:{line}: {}{at}\n", visible(file.name()), case.expect.words()));
         }
     }
     text
