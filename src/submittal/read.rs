@@ -1,6 +1,7 @@
 //! The schema-directed reader: records, their sections and fields. Lists and maps are read in `list`, single values in
 //! `value`; `hint` words what a wrong name was probably meant to be.
 
+use super::aliased::Aliased;
 use super::hint::short;
 use super::record::{Place, Record, RecordIndex, Records, Slot};
 use crate::document::{Kind, NodeId, Tree};
@@ -64,13 +65,24 @@ pub(super) struct Reader<'a> {
     pub(super) open: Vec<RecordIndex>,
     /// How many more unknown names are compared with the known ones, which takes longer than all other reading.
     pub(super) hints: u16,
+    /// What is read through aliases, which a short file can multiply.
+    pub(super) aliased: Aliased,
 }
 
 impl<'a> Reader<'a> {
     pub(super) fn new(tree: &'a Tree, vocabulary: &'a Vocabulary, mode: Mode, overlay: bool) -> Self {
         // A field takes two nodes of the tree, its key and its value; most records have more fields than are written.
         let read = Read { records: Records::with_room(tree.len()), problems: Vec::new() };
-        Reader { tree, vocabulary, mode, overlay, read, open: Vec::new(), hints: MOST_HINTS }
+        Reader {
+            tree,
+            vocabulary,
+            mode,
+            overlay,
+            read,
+            open: Vec::new(),
+            hints: MOST_HINTS,
+            aliased: Aliased::default(),
+        }
     }
 
     /// A record whose fields are all in one state.
@@ -192,7 +204,7 @@ impl<'a> Reader<'a> {
             return;
         }
         self.read.records.places[at] = Place { key: Some(key), value: Some(value) };
-        let slot = self.slot(record, declared, field, value);
+        let slot = self.through(value, |reader| reader.slot(record, declared, field, value));
         self.read.records.slots[at] = slot;
         let spread = matches!(slot, Slot::Placeholder | Slot::NotApplicable | Slot::Unreadable)
             || (self.overlay && slot == Slot::Missing);

@@ -74,6 +74,37 @@ fn a_required_field_that_says_nothing_is_missing() {
     }
 }
 
+/// Rules hold elements against each other; a list that no gate has, or one that aliases multiply, must not take minutes.
+#[test]
+fn a_list_has_its_limit_and_so_has_what_aliases_reach() {
+    let gate = |sensors: usize| {
+        let listed: Vec<String> = (0..sensors).map(|number| format!("{{id: S{number}}}")).collect();
+        format!("format: 1\ngates:\n  - mark: G1\n    sensors: [{}]\n", listed.join(", "))
+    };
+    let line = ["review", "--format", "line", "-"];
+    assert_eq!(run_with_input(&line, &gate(500)).code, 1);
+    let done = run_with_input(&line, &gate(501));
+    assert_eq!(done.code, 4, "{}", done.out);
+    let told = "<stdin>:4:5: requirement: gate G1: sensors: expected a list of at most 500 elements, found 501";
+    assert!(done.out.contains(told) && done.out.contains("[reading/list-too-long]"), "{}", done.out);
+    // As many gates as one likes.
+    let gates: String = (0..501).map(|number| format!("  - {{mark: G{number}, type: swing}}\n")).collect();
+    assert_eq!(run_with_input(&line, &format!("format: 1\ngates:\n{gates}")).code, 1);
+    let many = |more: usize| {
+        let others: String =
+            (0..more).map(|number| format!("  - {{mark: H{number}, type: swing, sensors: *s}}\n")).collect();
+        gate(500).replace("sensors: [", "sensors: &s [") + &others
+    };
+    assert_eq!(run_with_input(&line, &many(200)).code, 1);
+    for format in ["line", "terminal", "json"] {
+        let done = run_with_input(&["review", "--format", format, "-"], &many(9_000));
+        assert_eq!(done.code, 4, "{}", done.out);
+        let told = done.out.split_whitespace().collect::<Vec<_>>().join(" ").replace("│ ", "");
+        assert!(told.contains("at most 100000 elements of lists that are reached through aliases"), "{told}");
+    }
+    assert_eq!(run_with_input(&["worksheet", "-"], &gate(501)).code, 4);
+}
+
 #[test]
 fn a_path_that_does_not_exist_is_4_and_the_rest_is_reviewed() {
     let done = run(&["review", "--format", "line", "nowhere.yaml", "examples/alder-ridge/rev-1.yaml"]);
