@@ -54,6 +54,7 @@ pub fn load(sources: &[PackSource], vocabulary: Arc<Vocabulary>) -> Result<(Rule
     for source in sources {
         raw.extend(read_pack(source, &words, &mut problems).map(|pack| (pack, source.shipped)));
     }
+    refuse_odd_names(&raw, &mut problems);
     refuse_double_names(&raw, &mut problems);
     let mut builder = Builder::new(vocabulary, &mut problems);
     for (index, (pack, shipped)) in raw.iter().enumerate() {
@@ -111,6 +112,31 @@ fn read_pack(source: &PackSource, words: &Arc<Vocabulary>, problems: &mut PackPr
         problems.push(&source.file, problem);
     }
     Some(RawPack { tree, read, words: Arc::clone(words) })
+}
+
+/// Names are written in deviations, project files and links: they are of the shape that the schema prints.
+fn refuse_odd_names(packs: &[(RawPack, bool)], problems: &mut PackProblems) {
+    for (pack, _) in packs {
+        let names = pack.list(0, "rules").iter().filter_map(|rule| pack.text(*rule, "name"));
+        let names = names.map(|name| (name, "-", "low-overhead"));
+        for (name, joints, example) in names.chain(pack.text(0, "pack").map(|name| (name, "-_", "quarry_bend"))) {
+            if !is_name(name.text, joints) {
+                let message = format!(
+                    "a name of small letters and digits, joined by {}, is expected, `{}` is found",
+                    if joints == "-" { "`-`" } else { "`-` or `_`" },
+                    name.text
+                );
+                let problem = Problem::fault("name", pack.tree.span(name.node), message);
+                problems.push(pack.tree.source(), problem.with_help(format!("write it as `{example}` is written")));
+            }
+        }
+    }
+}
+
+/// Whether a text is of words of small letters and digits, the first of which begins with a letter.
+fn is_name(text: &str, joints: &str) -> bool {
+    let is_word = |word: &str| !word.is_empty() && word.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit());
+    text.starts_with(|c: char| c.is_ascii_lowercase()) && text.split(|c| joints.contains(c)).all(is_word)
 }
 
 fn refuse_double_names(packs: &[(RawPack, bool)], problems: &mut PackProblems) {

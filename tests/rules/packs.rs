@@ -105,3 +105,27 @@ rows: [{rows}]\nrules:\n  - name: one\n    title: One\n    weight: advice\n    r
     assert!(slice == "I" && message.contains("a second one for `I`"), "{slice}: {message}");
     assert_eq!(with("length", &two.replace("9 ft", "10 ft")), Ok(()));
 }
+
+#[test]
+fn names_are_of_the_shape_that_the_schema_prints() {
+    let with = |pack: &str, rule: &str| {
+        let text = format!(
+            "pack: {pack}\ntitle: Own\nrules:\n  - name: {rule}\n    title: One\n    weight: advice\n    require: gate.opening < 20 ft\n{RULE_TAIL}"
+        );
+        load_text(&text).map(|_| ()).map_err(|_| problems(&text))
+    };
+    for (pack, rule) in [("own", "low-overhead"), ("quarry_bend", "a1-2"), ("a-b_c", "x")] {
+        assert_eq!(with(pack, rule), Ok(()), "{pack}/{rule}");
+    }
+    for odd in ["Own", "1own", "own-", "-own", "own--x", "own/x", "own x", "\"o\\e[31m\"", "öwn", "own_x"] {
+        let found = with("own", odd).unwrap_err();
+        assert!(
+            found.len() == 1 && found[0].0 == 4 && found[0].3.contains("a name of small letters"),
+            "{odd}: {found:?}"
+        );
+        if odd != "own_x" {
+            let found = with(odd, "one").unwrap_err();
+            assert!(found[0].0 == 1 && found[0].3.contains("joined by `-` or `_`"), "{odd}: {found:?}");
+        }
+    }
+}
