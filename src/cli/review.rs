@@ -80,9 +80,9 @@ pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
     }
     if format == Format::Json {
         describe_rules(&mut run, &loaded);
-        return exit.first_of(sink.write(&report(&run, format, &options)));
+        return exit.first_of(sink.end(&report(&run, format, &options)));
     }
-    exit.first_of(sink.write(&end(&totals, format, &options)))
+    exit.first_of(sink.end(&end(&totals, format, &options)))
 }
 
 /// Packs of one's own may lie among the submittals; those of this run are no file that was left out of it.

@@ -66,7 +66,7 @@ pub fn run(arguments: &WorksheetArgs, how: &Look) -> Exit {
     };
     let text = worksheet(&sheets, format, &look(how));
     match Sink::open(arguments.output.as_deref(), std::iter::once(arguments.file.as_path())) {
-        Ok(mut sink) => exit.first_of(sink.write(&text)),
+        Ok(mut sink) => exit.first_of(sink.end(&text)),
         Err(failed) => failed,
     }
 }

@@ -173,3 +173,21 @@ fn what_has_no_end_is_refused_by_its_size() {
     let done = run_in(at, &["review", "g.yaml"]);
     assert!(done.code == 2 && done.err.contains("at most 16777216 bytes"), "{}", done.err);
 }
+
+/// Where nothing is reviewed there is no report, and an older one stays.
+#[test]
+fn no_file_is_left_where_nothing_is_reviewed() {
+    let folder = folder_of(&[("foreign/a.yaml", "on: push\n"), ("old.json", "old"), ("g/g.yaml", CLEAN)]);
+    let at = folder.path();
+    for format in ["json", "line", "terminal"] {
+        let done = run_in(at, &["review", "foreign", "--format", format, "-o", "new.json"]);
+        assert!(done.code == 3 && !at.join("new.json").exists(), "{format}: {}", done.err);
+        assert_eq!(run_in(at, &["review", "foreign", "--format", format, "-o", "old.json"]).code, 3);
+        assert_eq!(text(at, "old.json"), "old", "{format}");
+    }
+    // A result without a line is a result.
+    let done = run_in(at, &["review", "g", "--format", "line", "-o", "old.json"]);
+    assert_eq!((done.code, text(at, "old.json").contains("old")), (0, false), "{}", done.err);
+    let done = run_in(at, &["review", "g", "-o", "gone/new.json"]);
+    assert_eq!((done.code, done.err.matches("could not be written").count()), (2, 1), "{}", done.err);
+}
