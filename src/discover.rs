@@ -3,6 +3,7 @@
 //! Walking a folder takes `.yaml` and `.yml` in capitals or not, and leaves out hidden folders and links, so that a loop
 //! of links cannot catch it. A file that is named is taken whatever it is called. Nothing here reads a file's content.
 
+use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 
 use walkdir::WalkDir;
@@ -65,8 +66,29 @@ pub fn discover(paths: &[PathBuf]) -> Found {
     // A file that is named as well as found counts as named.
     found.targets.sort_by(|a, b| (&a.path, !a.named).cmp(&(&b.path, !b.named)));
     found.targets.dedup_by(|later, earlier| later.path == earlier.path);
+    if paths.len() > 1 {
+        each_file_once(&mut found.targets);
+    }
     found.projects.sort();
     found
+}
+
+/// Leaves out a file that is there by another spelling; the one that was named stays.
+fn each_file_once(targets: &mut Vec<Target>) {
+    let file = |target: &Target| match std::fs::canonicalize(&target.path) {
+        Ok(file) if target.path.as_os_str() != "-" => file,
+        _ => target.path.clone(),
+    };
+    let files: Vec<PathBuf> = targets.iter().map(file).collect();
+    let mut kept: HashMap<&Path, usize> = HashMap::new();
+    for (at, file) in files.iter().enumerate() {
+        let first = kept.entry(file).or_insert(at);
+        if targets[at].named && !targets[*first].named {
+            *first = at;
+        }
+    }
+    let mut at = 0..;
+    targets.retain(|_| at.next().is_some_and(|at| kept[files[at].as_path()] == at));
 }
 
 fn walk(root: &Path, found: &mut Found) {

@@ -191,3 +191,16 @@ fn no_file_is_left_where_nothing_is_reviewed() {
     let done = run_in(at, &["review", "g", "-o", "gone/new.json"]);
     assert_eq!((done.code, done.err.matches("could not be written").count()), (2, 1), "{}", done.err);
 }
+
+/// A file that is named in two ways is one file.
+#[test]
+fn a_file_is_reviewed_once_however_it_is_named() {
+    let folder = folder_of(&[("g/g.yaml", CLEAN)]);
+    let at = folder.path();
+    let whole = at.join("g/g.yaml");
+    for paths in [["g/g.yaml", "./g/g.yaml"], ["g", "g/../g/g.yaml"], ["./g", whole.to_str().unwrap()]] {
+        let done = run_in(at, &["review", "--format", "json", paths[0], paths[1]]);
+        let json: serde_json::Value = serde_json::from_str(&done.out).unwrap();
+        assert_eq!(json["submittals"].as_array().unwrap().len(), 1, "{paths:?}");
+    }
+}
