@@ -14,8 +14,8 @@ pub fn run(arguments: &RulesArgs, how: &Look) -> Exit {
     match rules(&arguments.packs, how, with_cases) {
         Err(exit) => exit,
         Ok(loaded) => print(&match arguments.format {
-            RulesFormat::Text => rules_text(&loaded.rules),
-            RulesFormat::Json => rules_json(&loaded.rules),
+            RulesFormat::Text => rules_text(&loaded.rules, &loaded.applied.off),
+            RulesFormat::Json => rules_json(&loaded.rules, &loaded.applied.off),
             RulesFormat::Markdown => rules_markdown(&loaded.rules),
         }),
     }

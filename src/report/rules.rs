@@ -7,19 +7,21 @@ use super::text::{count, visible};
 use crate::review::RuleFacts;
 use crate::rule::{Rule, RuleSet};
 
-/// The list of rules for reading: pack by pack, heaviest first, each with its weight and how its number is known.
-pub fn rules_text(rules: &RuleSet) -> String {
+/// The list of rules for reading: pack by pack, heaviest first, each with its weight and how its number is known. `off`
+/// are those that are switched off, with the reasons.
+pub fn rules_text(rules: &RuleSet, off: &[(usize, String)]) -> String {
     let mut text = String::new();
     for (index, pack) in rules.packs.iter().enumerate() {
-        let mut members: Vec<&Rule> = rules.rules.iter().filter(|rule| rule.pack == index).collect();
-        members.sort_by(|a, b| (b.facts.weight, &a.facts.name).cmp(&(a.facts.weight, &b.facts.name)));
+        let mut members: Vec<(usize, &Rule)> =
+            rules.rules.iter().enumerate().filter(|(_, rule)| rule.pack == index).collect();
+        members.sort_by(|(_, a), (_, b)| (b.facts.weight, &a.facts.name).cmp(&(a.facts.weight, &b.facts.name)));
         text.push_str(&format!(
             "{}: {} ({})\n",
             visible(&pack.name),
             visible(&pack.title),
             count(members.len(), "rule", "rules")
         ));
-        for rule in members {
+        for (number, rule) in members {
             let replaced =
                 rule.facts.replaces.as_ref().map_or_else(String::new, |name| format!(" (replaces {})", visible(name)));
             let facts = &rule.facts;
@@ -30,14 +32,22 @@ pub fn rules_text(rules: &RuleSet) -> String {
                 visible(&facts.name)
             ));
             text.push_str(&format!("  {:25}{}\n", "", visible(&facts.title)));
+            if let Some(reason) = reason(off, number) {
+                text.push_str(&format!("  {:25}switched off by the project file: {}\n", "", visible(reason)));
+            }
         }
         text.push('\n');
     }
     text
 }
 
+/// Why a rule is switched off, where it is.
+fn reason(off: &[(usize, String)], number: usize) -> Option<&str> {
+    off.iter().find(|(rule, _)| *rule == number).map(|(_, reason)| reason.as_str())
+}
+
 /// The list of rules for programs.
-pub fn rules_json(rules: &RuleSet) -> String {
+pub fn rules_json(rules: &RuleSet, off: &[(usize, String)]) -> String {
     #[derive(Serialize)]
     struct Entry<'r> {
         name: &'r str,
@@ -51,6 +61,8 @@ pub fn rules_json(rules: &RuleSet) -> String {
         source: Source<'r>,
         replaces: Option<&'r str>,
         was: &'r [String],
+        /// Why the project file switches it off, where it does.
+        off: Option<&'r str>,
     }
     #[derive(Serialize)]
     struct Source<'r> {
@@ -62,7 +74,8 @@ pub fn rules_json(rules: &RuleSet) -> String {
     let entries: Vec<Entry<'_>> = rules
         .rules
         .iter()
-        .map(|rule| {
+        .enumerate()
+        .map(|(number, rule)| {
             let facts = &rule.facts;
             Entry {
                 name: &facts.name,
@@ -81,6 +94,7 @@ pub fn rules_json(rules: &RuleSet) -> String {
                 },
                 replaces: facts.replaces.as_deref(),
                 was: &rule.was,
+                off: reason(off, number),
             }
         })
         .collect();

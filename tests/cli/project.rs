@@ -57,6 +57,15 @@ fn a_requirement_can_be_switched_off_with_a_reason_and_a_hazard_cannot() {
     let done = with_project(off, &wide, &["review", "gates"]);
     assert_eq!(done.code, 0, "{}{}", done.out, done.err);
     assert!(done.out.contains("the owner decides the gap"), "{}", done.out);
+    let listed = with_project(off, &wide, &["rules"]).out;
+    let told = "switched off by the project file: the owner decides the gap";
+    let (_, behind) = listed.split_once("  leaf/wide-bottom-gap\n").unwrap();
+    assert!(behind.lines().nth(1).unwrap().trim() == told && listed.matches(told).count() == 1, "{listed}");
+    let listed = with_project(off, &wide, &["rules", "--format", "json"]).out;
+    let listed: Vec<serde_json::Value> = serde_json::from_str(&listed).unwrap();
+    let off: Vec<_> =
+        listed.iter().filter(|rule| !rule["off"].is_null()).map(|rule| (&rule["name"], &rule["off"])).collect();
+    assert!(off == [(&"leaf/wide-bottom-gap".into(), &"the owner decides the gap".into())], "{off:?}");
     let hazard = "format: 1\noff:\n  - {rule: guarding/open-leaf, reason: we are careful}\n";
     let done = with_project(hazard, &wide, &["review", "gates"]);
     assert_eq!((done.code, done.out.as_str()), (2, ""));
