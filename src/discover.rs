@@ -3,6 +3,7 @@
 //! Walking a folder takes `.yaml` and `.yml` in capitals or not, and leaves out hidden folders and links, so that a loop
 //! of links cannot catch it. A file that is named is taken whatever it is called. Nothing here reads a file's content.
 
+use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 
 use walkdir::WalkDir;
@@ -23,6 +24,8 @@ pub struct Found {
     pub targets: Vec<Target>,
     /// Paths that cannot be used, with the reason.
     pub unusable: Vec<(PathBuf, String)>,
+    /// Project files met on the way.
+    pub projects: Vec<PathBuf>,
 }
 
 /// The names of the project file, which is never a submittal. Where both stand in a folder, the first is it.
@@ -34,9 +37,10 @@ pub fn is_yaml(path: &Path) -> bool {
         .is_some_and(|extension| extension.eq_ignore_ascii_case("yaml") || extension.eq_ignore_ascii_case("yml"))
 }
 
-/// The project file of a folder.
+/// The project file of a folder. A link by its name is one wherever it leads: one that leads nowhere must not go unseen.
 pub fn project_file(folder: &Path) -> Option<PathBuf> {
-    PROJECT_FILES.into_iter().map(|name| folder.join(name)).find(|path| path.is_file())
+    let is_there = |path: &PathBuf| std::fs::symlink_metadata(path).is_ok() && !path.is_dir();
+    PROJECT_FILES.into_iter().map(|name| folder.join(name)).find(is_there)
 }
 
 /// Whether a file has the name of a project file but for its capitals, so that it is none.
@@ -62,7 +66,29 @@ pub fn discover(paths: &[PathBuf]) -> Found {
     // A file that is named as well as found counts as named.
     found.targets.sort_by(|a, b| (&a.path, !a.named).cmp(&(&b.path, !b.named)));
     found.targets.dedup_by(|later, earlier| later.path == earlier.path);
+    if paths.len() > 1 {
+        each_file_once(&mut found.targets);
+    }
+    found.projects.sort();
     found
+}
+
+/// Leaves out a file that is there by another spelling; the one that was named stays.
+fn each_file_once(targets: &mut Vec<Target>) {
+    let file = |target: &Target| match std::fs::canonicalize(&target.path) {
+        Ok(file) if target.path.as_os_str() != "-" => file,
+        _ => target.path.clone(),
+    };
+    let files: Vec<PathBuf> = targets.iter().map(file).collect();
+    let mut kept: HashMap<&Path, usize> = HashMap::new();
+    for (at, file) in files.iter().enumerate() {
+        let first = kept.entry(file).or_insert(at);
+        if targets[at].named && !targets[*first].named {
+            *first = at;
+        }
+    }
+    let mut at = 0..;
+    targets.retain(|_| at.next().is_some_and(|at| kept[files[at].as_path()] == at));
 }
 
 fn walk(root: &Path, found: &mut Found) {
@@ -75,7 +101,9 @@ fn walk(root: &Path, found: &mut Found) {
         match entry {
             Ok(entry) => {
                 let is_project = || entry.path().parent().and_then(project_file).is_some_and(|it| it == entry.path());
-                if entry.file_type().is_file() && is_yaml(entry.path()) && !is_project() {
+                if is_yaml(entry.path()) && is_project() {
+                    found.projects.push(entry.into_path());
+                } else if entry.file_type().is_file() && is_yaml(entry.path()) {
                     found.targets.push(Target { path: entry.into_path(), named: false });
                 }
             }
@@ -120,5 +148,6 @@ mod tests {
         let names: Vec<_> = found.targets.iter().map(|target| target.path.strip_prefix(dir.path()).unwrap()).collect();
         assert_eq!(names, ["a/1.yaml", "b/2.yml", "b/3.YAML", "notes.txt"].map(Path::new));
         assert_eq!(found.unusable, [(at("gone"), "there is no such file or folder".to_owned())]);
+        assert_eq!(found.projects, [at("a/gatewright.yml"), at(PROJECT_FILES[0])]);
     }
 }

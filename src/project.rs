@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use crate::discover::project_file;
-use crate::document::{Limits, decode, parse};
+use crate::document::{Limits, decode, parse, read_file};
 use crate::problem::{Gravity, Problem};
 use crate::review::{Reweighed, Stage, Weight};
 use crate::source::{SourceFile, Span};
@@ -49,7 +49,9 @@ pub enum ProjectFault {
 
 /// Looks for a project file from a path upwards, to the top of the repository or file system.
 pub fn find(start: &Path) -> Option<PathBuf> {
-    let start = std::fs::canonicalize(start).ok()?;
+    // A path that does not exist stands where its folder does.
+    let places = start.ancestors().map(|path| if path.as_os_str().is_empty() { Path::new(".") } else { path });
+    let start = places.filter_map(|path| std::fs::canonicalize(path).ok()).next()?;
     let mut folder = if start.is_dir() { Some(start.as_path()) } else { start.parent() };
     while let Some(at) = folder {
         if let Some(found) = project_file(at) {
@@ -69,7 +71,7 @@ pub fn find(start: &Path) -> Option<PathBuf> {
 /// Why the file cannot be read, or every problem of it, where one is more than advice.
 pub fn load(path: &Path) -> Result<Project, ProjectFault> {
     let name = path.display().to_string();
-    let bytes = std::fs::read(path).map_err(ProjectFault::Unread)?;
+    let bytes = read_file(path).map_err(ProjectFault::Unread)?;
     let text = match decode(&bytes) {
         Ok(text) => text,
         Err(bad) => {
@@ -91,12 +93,20 @@ fn read_text(file: Arc<SourceFile>) -> Result<Project, ProjectProblems> {
     let root = tree.documents().first().and_then(|document| document.root);
     let read = match root {
         Some(root) => read(&tree, root, &words, 0, Mode::Whole),
-        None => {
+        None if problems.is_empty() => {
             problems.push(Problem::fault("missing-field", Span::default(), "a project file begins with `format: 1`"));
             Read::default()
         }
+        None => Read::default(),
     };
     problems.extend(read.problems.iter().cloned());
+    problems.extend(tree.documents().get(1).map(|second| {
+        Problem::fault("project", second.span, "a project file holds one document, a second one is found")
+            .with_help("write both as one, without `---` between them")
+    }));
+    if root.is_some() {
+        problems.extend(other_format(&View { words: &words, read: &read, tree: &tree }));
+    }
     if problems.iter().any(|problem| problem.gravity != Gravity::Advice) {
         return Err(problems.into_iter().map(|problem| (Arc::clone(&file), problem)).collect());
     }
@@ -118,6 +128,22 @@ fn read_text(file: Arc<SourceFile>) -> Result<Project, ProjectProblems> {
     }
     project.file = Some(Arc::clone(&file));
     Ok(project)
+}
+
+/// A later format may mean something else by the same keys.
+fn other_format(view: &View<'_>) -> Option<Problem> {
+    let Slot::Quantity(format, _) = view.slot(0, "format") else {
+        return None; // reported by the reader
+    };
+    let value = view.words.record(0).field("format").and_then(|field| view.read.records.place(0, field).value)?;
+    let found = view.tree.text(value).unwrap_or_default();
+    let problem = Problem::fault(
+        "unknown-format",
+        view.tree.span(value),
+        format!("format 1 of the project file is expected, `{found}` is found"),
+    );
+    let known = format.is_point() && format.lo == 1.0;
+    (!known).then(|| problem.with_help("write `format: 1`, or use a release that knows this format"))
 }
 
 struct View<'a> {
@@ -188,16 +214,11 @@ pub fn apply(project: &Project, rules: &mut crate::rule::RuleSet) -> Result<Appl
             None => problem.with_help("`gatewright rules` lists the names"),
         }
     };
-    let unsaid =
-        |name: &str, span, what: &str| Problem::fault("missing-field", span, format!("say why `{name}` {what}"));
     for (name, weight, reason, span) in &project.weights {
         match rules.find(name) {
             Err(_) => problems.push(unknown(name, rules, *span)),
             Ok(found) if rules.rules[found].facts.weight == Weight::Hazard && *weight != Weight::Hazard => {
                 problems.push(Problem::fault("hazard", *span, format!("`{name}` is a hazard and stays one")));
-            }
-            Ok(found) if reason.is_empty() => {
-                problems.push(unsaid(&rules.rules[found].facts.name, *span, "weighs otherwise"));
             }
             Ok(found) => {
                 let facts = &mut rules.rules[found].facts;
@@ -215,9 +236,6 @@ pub fn apply(project: &Project, rules: &mut crate::rule::RuleSet) -> Result<Appl
                     Problem::fault("hazard", *span, format!("`{name}` is a hazard and cannot be switched off"))
                         .with_help("a submittal may declare a deviation, with reason and approval"),
                 );
-            }
-            Ok(found) if reason.is_empty() => {
-                problems.push(unsaid(&rules.rules[found].facts.name, *span, "is switched off"));
             }
             Ok(found) => applied.off.push((found, reason.clone())),
         }

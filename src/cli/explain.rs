@@ -9,7 +9,7 @@ use crate::review::near_rule;
 
 /// Runs the command.
 pub fn run(arguments: &ExplainArgs, how: &Look) -> Exit {
-    let loaded = match rules(&arguments.packs, how, None, true) {
+    let loaded = match rules(&arguments.packs, how, true) {
         Ok(loaded) => loaded,
         Err(exit) => return exit,
     };

@@ -13,6 +13,7 @@ mod resolve;
 mod review;
 mod rules;
 mod schema;
+mod shared_project;
 mod worksheet;
 
 use std::process::ExitCode;

@@ -1,7 +1,7 @@
 //! Writing results to stdout or to a file, and messages to stderr.
 
 use std::io::Write;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use same_file::Handle;
 
@@ -12,8 +12,10 @@ use crate::report::one_line;
 pub enum Sink {
     /// To stdout.
     Stdout,
-    /// To a file, which is named in messages.
-    File(std::fs::File, std::path::PathBuf),
+    /// To a file, which is made when there is something to write: where nothing is reviewed, none is left and none lost.
+    File(PathBuf, Option<std::fs::File>),
+    /// Nowhere: the file could not be written, and that was said.
+    Lost,
 }
 
 impl Sink {
@@ -33,22 +35,46 @@ impl Sink {
             note(&format!("gatewright: {} is read here and cannot be written over; name another file", path.display()));
             return Err(Exit::Usage);
         }
-        match std::fs::File::create(path) {
-            Ok(file) => Ok(Sink::File(file, path.to_owned())),
-            Err(error) => Err(unwritable(path, &error)),
+        if path.is_dir() {
+            return Err(unwritable(path, &std::io::ErrorKind::IsADirectory.into()));
         }
+        Ok(Sink::File(path.to_owned(), None))
     }
 
-    /// Writes a piece.
+    /// Writes a piece; a piece without text makes no file.
     pub fn write(&mut self, text: &str) -> Exit {
-        match self {
-            Sink::Stdout => print(text),
-            Sink::File(file, path) => match file.write_all(text.as_bytes()) {
-                Ok(()) => Exit::Clean,
-                Err(error) => unwritable(path, &error),
-            },
+        if text.is_empty() { Exit::Clean } else { self.put(text) }
+    }
+
+    /// Writes the last piece. A result without text is an empty file.
+    pub fn end(&mut self, text: &str) -> Exit {
+        self.put(text)
+    }
+
+    fn put(&mut self, text: &str) -> Exit {
+        let written = match self {
+            Sink::Stdout => return print(text),
+            Sink::Lost => return Exit::Usage,
+            Sink::File(path, file) => append(path, file, text).map_err(|error| unwritable(path, &error)),
+        };
+        match written {
+            Ok(()) => Exit::Clean,
+            Err(exit) => {
+                *self = Sink::Lost;
+                exit
+            }
         }
     }
+}
+
+fn append(path: &Path, file: &mut Option<std::fs::File>, text: &str) -> std::io::Result<()> {
+    let mut open = match file.take() {
+        Some(open) => open,
+        None => std::fs::File::create(path)?,
+    };
+    open.write_all(text.as_bytes())?;
+    *file = Some(open);
+    Ok(())
 }
 
 fn unwritable(path: &Path, error: &std::io::Error) -> Exit {

@@ -5,10 +5,11 @@ use super::exit::Exit;
 use super::output::{note, print};
 use super::resolve::rules;
 use crate::prove::{Proof, prove};
+use crate::report::one_line;
 
 /// Runs the command.
 pub fn run(arguments: &ProveArgs, how: &Look) -> Exit {
-    let loaded = match rules(&arguments.packs, how, None, true) {
+    let loaded = match rules(&arguments.packs, how, true) {
         Ok(loaded) => loaded,
         Err(exit) => return exit,
     };
@@ -26,8 +27,8 @@ pub fn run(arguments: &ProveArgs, how: &Look) -> Exit {
         let rule = &rules.rules[case.rule];
         let file = rules.packs[rule.pack].tree.source();
         let at = file.position(case.span.start);
-        text.push_str(&format!(
-            "{}:{}:{}: {}, case {}: {}: expected {}; found {}\n",
+        let line = format!(
+            "{}:{}:{}: {}, case {}: {}: expected {}; found {}",
             file.name(),
             at.line,
             at.column,
@@ -36,7 +37,8 @@ pub fn run(arguments: &ProveArgs, how: &Look) -> Exit {
             case.proof.words(),
             case.expected,
             case.found
-        ));
+        );
+        text.push_str(&(one_line(&line) + "\n"));
     }
     for pack in rules.packs.iter().filter(|pack| arguments.names.is_empty() || arguments.names.contains(&pack.name)) {
         let of_pack = || proved.iter().filter(|case| rules.packs[rules.rules[case.rule].pack].name == pack.name);
@@ -44,7 +46,7 @@ pub fn run(arguments: &ProveArgs, how: &Look) -> Exit {
         let count = rules.rules.iter().filter(|rule| rules.packs[rule.pack].name == pack.name).count();
         text.push_str(&format!(
             "{}: {}, {} of {} as expected\n",
-            pack.name,
+            one_line(&pack.name),
             plural(count, "rule"),
             good,
             plural(of_pack().count(), "case")

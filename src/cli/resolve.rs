@@ -8,7 +8,7 @@ use super::args::{ColorWhen, Look, PackArgs};
 use super::exit::Exit;
 use super::output::{note, report};
 use crate::discover::{is_yaml, reason};
-use crate::document::decode;
+use crate::document::{decode, read_file};
 use crate::problem::Problem;
 use crate::project::{self, Applied, Project, ProjectFault, apply};
 use crate::report::{Options, problems_report};
@@ -49,22 +49,29 @@ fn options(look: &Look, terminal: bool) -> Options {
     Options { width: width.clamp(40, 400), ascii: look.ascii, color }
 }
 
-/// Loads rules and project for a command that looks at `start`.
+/// Loads rules and project for a command that looks at no file: the project file is that of the working directory.
 ///
 /// # Errors
 /// The exit code, once the problems have been printed to stderr.
-pub fn rules(packs: &PackArgs, look: &Look, start: Option<&Path>, with_cases: bool) -> Result<Loaded, Exit> {
+pub fn rules(packs: &PackArgs, look: &Look, with_cases: bool) -> Result<Loaded, Exit> {
+    let found = packs.project.clone().or_else(|| project::find(Path::new(".")));
+    rules_under(found, packs, look, with_cases)
+}
+
+/// Loads rules and project under a project file.
+///
+/// # Errors
+/// The exit code, once the problems have been printed to stderr.
+pub fn rules_under(found: Option<PathBuf>, packs: &PackArgs, look: &Look, with_cases: bool) -> Result<Loaded, Exit> {
     let stderr = look_of_messages(look);
-    let found = match &packs.project {
-        Some(path) => Some(path.clone()),
-        None => project::find(start.unwrap_or(Path::new("."))),
-    };
     let project = match found.as_deref().map(project::load) {
         None => Project::default(),
         Some(Ok(project)) => project,
         Some(Err(ProjectFault::Unread(error))) => {
             let path = found.unwrap_or_default();
-            note(&format!("gatewright: project file {}: {}", path.display(), reason(&error)));
+            let dangling = error.kind() == std::io::ErrorKind::NotFound && path.is_symlink();
+            let why = if dangling { "this is a link that leads nowhere".to_owned() } else { reason(&error) };
+            note(&format!("gatewright: project file {}: {why}", path.display()));
             return Err(Exit::Usage);
         }
         Some(Err(ProjectFault::Wrong(problems))) => {
@@ -168,7 +175,7 @@ fn add_packs(
         files.push(path.to_path_buf());
     }
     for file in files {
-        let bytes = std::fs::read(&file).map_err(|error| unusable(&file, &error))?;
+        let bytes = read_file(&file).map_err(|error| unusable(&file, &error))?;
         let text =
             decode(&bytes).map_err(|bad| PackFault::Wrong(format!("{}: {}", file.display(), bad.problem.message)))?;
         sources.push(PackSource { file: Arc::new(SourceFile::new(file.display().to_string(), text)), shipped: false });

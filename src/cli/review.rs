@@ -1,6 +1,5 @@
 //! `gatewright review`: the main job.
 
-use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
@@ -8,20 +7,24 @@ use rayon::prelude::*;
 use super::args::{FailOnArg, FormatArg, Look, ReviewArgs, StageArg};
 use super::exit::Exit;
 use super::output::{Sink, note};
-use super::resolve::{Loaded, look, rules};
+use super::resolve::{Loaded, look, rules_under};
+use super::shared_project::shared_project;
 use crate::discover::{PROJECT_FILES, Target, discover, is_misspelt_project_file, reason};
-use crate::document::Limits;
+use crate::document::{read_file, read_stdin};
 use crate::report::{Format, Totals, end, write as report, write_part};
 use crate::review::{FileReview, NotReviewed, Run, Stage, Terms, Weight, fails, review_file};
 
 /// Runs the command.
 pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
-    let start = arguments.paths.first().filter(|path| path.as_os_str() != "-").map(AsRef::as_ref);
-    let loaded = match rules(&arguments.packs, how, start, false) {
+    let mut found = discover(&arguments.paths);
+    let project = match &arguments.packs.project {
+        Some(path) => Ok(Some(path.clone())),
+        None => shared_project(&arguments.paths, &found.projects),
+    };
+    let loaded = match project.and_then(|project| rules_under(project, &arguments.packs, how, false)) {
         Ok(loaded) => loaded,
         Err(exit) => return exit,
     };
-    let mut found = discover(&arguments.paths);
     leave_out_packs(&mut found.targets, &loaded);
     let mut run = Run::default();
     let mut exit = Exit::Clean;
@@ -77,9 +80,9 @@ pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
     }
     if format == Format::Json {
         describe_rules(&mut run, &loaded);
-        return exit.first_of(sink.write(&report(&run, format, &options)));
+        return exit.first_of(sink.end(&report(&run, format, &options)));
     }
-    exit.first_of(sink.write(&end(&totals, format, &options)))
+    exit.first_of(sink.end(&end(&totals, format, &options)))
 }
 
 /// Packs of one's own may lie among the submittals; those of this run are no file that was left out of it.
@@ -122,24 +125,6 @@ fn review_target(loaded: &Loaded, terms: &Terms, target: &Target) -> FileReview 
             FileReview { submittals: Vec::new(), not_reviewed: vec![left] }
         }
     }
-}
-
-/// The bytes of a file, bounded.
-pub(super) fn read_file(path: &Path) -> std::io::Result<Vec<u8>> {
-    read_bounded(std::fs::File::open(path)?)
-}
-
-/// The bytes of standard input, bounded.
-pub(super) fn read_stdin() -> std::io::Result<Vec<u8>> {
-    read_bounded(std::io::stdin().lock())
-}
-
-/// Reads one byte more than the largest file that is reviewed, so that a larger one is known and memory stays bounded.
-fn read_bounded(from: impl Read) -> std::io::Result<Vec<u8>> {
-    let limit = Limits::default().file_bytes as u64 + 1;
-    let mut bytes = Vec::new();
-    from.take(limit).read_to_end(&mut bytes)?;
-    Ok(bytes)
 }
 
 fn left_out(path: &Path, why: &str) -> NotReviewed {

@@ -6,8 +6,8 @@ use super::args::{Look, SheetFormatArg, WorksheetArgs};
 use super::exit::Exit;
 use super::output::{Sink, note, report};
 use super::resolve::{look, look_of_messages};
-use super::review::{read_file, read_stdin};
 use crate::discover::reason;
+use crate::document::{read_file, read_stdin};
 use crate::problem::Problem;
 use crate::report::{SheetFormat, problems_report, worksheet};
 use crate::review::worksheets;
@@ -66,7 +66,7 @@ pub fn run(arguments: &WorksheetArgs, how: &Look) -> Exit {
     };
     let text = worksheet(&sheets, format, &look(how));
     match Sink::open(arguments.output.as_deref(), std::iter::once(arguments.file.as_path())) {
-        Ok(mut sink) => exit.first_of(sink.write(&text)),
+        Ok(mut sink) => exit.first_of(sink.end(&text)),
         Err(failed) => failed,
     }
 }

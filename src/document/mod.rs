@@ -4,6 +4,7 @@
 //! here, so that one set of limits and one way of pointing at text holds for everything that is read from outside.
 
 mod builder;
+mod bytes;
 mod decode;
 mod keys;
 mod lost_text;
@@ -15,6 +16,7 @@ mod problems;
 mod syntax;
 mod tree;
 
+pub use bytes::{read_file, read_stdin};
 pub use decode::{Undecodable, decode};
 pub use offset::place_in;
 pub use parse::{Limits, parse};

@@ -416,7 +416,7 @@ fn load(slot: &Slot, absent: Absent) -> Value {
     }
 }
 
-/// A table's value: over a ranged key the hull of every row it touches; outside the table, unknown.
+/// A table's value: over a ranged key the hull of every row it touches; where any of the key is outside the rows, unknown.
 fn look_up(table: &Table, key: Value) -> Value {
     let found = match (table.key, key) {
         (_, Value::NotApplicable) => return Value::NotApplicable,
@@ -436,13 +436,14 @@ fn look_up(table: &Table, key: Value) -> Value {
 }
 
 fn look_up_range(table: &Table, key: Quantity) -> Option<Quantity> {
-    let slack = tolerance(key, key);
-    let last = table.rows.last()?;
-    if !key.is_shown() || key.hi > last.up_to + slack {
+    if !key.is_shown() {
         return None;
     }
+    let slack = tolerance(key, key);
     let mut found: Option<Quantity> = None;
     let mut below = f64::NEG_INFINITY;
+    // How far the rows so far cover the key without a gap.
+    let mut covered = key.lo;
     for row in &table.rows {
         let from = row.from.unwrap_or(below);
         // The upper end of a row belongs to it, so a key just above the row before begins here.
@@ -450,9 +451,13 @@ fn look_up_range(table: &Table, key: Quantity) -> Option<Quantity> {
         let begins_late = row.from.is_some() && key.hi < from - slack;
         let ended = key.lo > row.up_to + slack;
         if !(begins_after || begins_late || ended) {
+            if from > covered + slack {
+                return None;
+            }
+            covered = row.up_to;
             found = Some(found.map_or(row.value, |so_far| so_far.hull(row.value)));
         }
         below = row.up_to;
     }
-    found
+    found.filter(|_| key.hi <= covered + slack)
 }

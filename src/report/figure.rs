@@ -115,7 +115,7 @@ pub fn figures_json() -> String {
             validity: figure.validity,
         })
         .collect();
-    serde_json::to_string_pretty(&list).map_or_else(|error| error.to_string(), |text| text + "\n")
+    super::json::pretty(&list)
 }
 
 /// One figure with its working.
@@ -253,7 +253,7 @@ pub(super) fn figure_entry(worked: &Worked) -> FigureJson<'_> {
 /// One figure for programs.
 pub fn figure_json(worked: &Worked) -> String {
     let report = figure_entry(worked);
-    serde_json::to_string_pretty(&report).map_or_else(|error| error.to_string(), |text| text + "\n")
+    super::json::pretty(&report)
 }
 
 fn unit_of(dimension: Dimension, value: Quantity, system: System) -> Option<(&'static str, f64)> {

@@ -12,11 +12,16 @@ use crate::review::{
 };
 use crate::source::{SourceFile, Span};
 
-/// The report as JSON text with a line break at its end. Characters that act on a terminal or hide stand as JSON
-/// escapes, so that the text can be looked at and still reads back unchanged.
+/// The report as JSON text.
 pub(super) fn write(run: &Run) -> String {
+    pretty(&report(run))
+}
+
+/// A value as JSON text with a line break at its end. Characters that act on a terminal or hide stand as JSON escapes, so
+/// that the text can be looked at and still reads back unchanged.
+pub(super) fn pretty(value: &impl serde::Serialize) -> String {
     // Structs of texts and numbers always serialize.
-    let text = serde_json::to_string_pretty(&report(run)).unwrap_or_else(|error| error.to_string());
+    let text = serde_json::to_string_pretty(value).unwrap_or_else(|error| error.to_string());
     let mut text = if text.chars().any(needs_escape) { escape(&text) } else { text };
     text.push('\n');
     text

@@ -24,7 +24,7 @@ pub fn rules_markdown(rules: &RuleSet) -> String {
         let of_weight =
             WEIGHTS.map(|weight| members(rules, index).filter(|(_, rule)| rule.facts.weight == weight).count());
         let [hazards, requirements, advice] = of_weight;
-        let name = &pack.name;
+        let name = visible(&pack.name);
         line(
             &mut out,
             &format!("| [{name}](#{name}) | {} | {hazards} | {requirements} | {advice} |", plain(&pack.title)),
@@ -47,7 +47,7 @@ fn members(rules: &RuleSet, pack: usize) -> impl Iterator<Item = (usize, &Rule)>
 }
 
 fn pack(out: &mut String, rules: &RuleSet, index: usize, pack: &Pack) {
-    line(out, &format!("\n## {}\n\n{}.", pack.name, plain(&pack.title)));
+    line(out, &format!("\n## {}\n\n{}.", visible(&pack.name), plain(&pack.title)));
     if !pack.basis.is_empty() {
         let basis: Vec<String> = pack.basis.iter().map(|basis| plain(basis)).collect();
         line(out, &format!("\nRests on: {}.", basis.join("; ")));
@@ -62,7 +62,8 @@ fn pack(out: &mut String, rules: &RuleSet, index: usize, pack: &Pack) {
 
 fn rule(out: &mut String, rules: &RuleSet, index: usize, rule: &Rule) {
     let facts = &rule.facts;
-    line(out, &format!("\n### {}\n\n**{}.** {}.\n", facts.name, sentence(facts.weight.word()), plain(&facts.title)));
+    let (name, weight) = (visible(&facts.name), sentence(facts.weight.word()));
+    line(out, &format!("\n### {name}\n\n**{weight}.** {}.\n", plain(&facts.title)));
     let each = if rule.group.is_some() { ", for each element" } else { "" };
     let per = if rule.per_gate { "once for each gate" } else { "once for the submittal" };
     entry(out, "Runs", &format!("{per}{each}"));
@@ -79,10 +80,10 @@ fn rule(out: &mut String, rules: &RuleSet, index: usize, rule: &Rule) {
         entry(out, &format!("Note{when}"), &plain(&template(&note.text)));
     }
     if let Some(replaced) = &facts.replaces {
-        entry(out, "Replaces", replaced);
+        entry(out, "Replaces", &visible(replaced));
     }
     if !rule.was.is_empty() {
-        entry(out, "Earlier names", &rule.was.join(", "));
+        entry(out, "Earlier names", &visible(&rule.was.join(", ")));
     }
     if let Some(finding) = example(rules, index, rule) {
         let at = finding.field.as_ref().map(|field| format!(", at `{field}`")).unwrap_or_default();
@@ -153,7 +154,7 @@ fn template(template: &Template) -> String {
 }
 
 fn code(expression: &str) -> String {
-    format!("`{}`", one_line(expression))
+    format!("`{}`", visible(&one_line(expression)))
 }
 
 /// Text of a pack on a page of Markdown: code stays code, nothing else acts.

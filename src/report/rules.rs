@@ -2,35 +2,52 @@
 
 use serde::Serialize;
 
-use super::text::count;
+use super::json::pretty;
+use super::text::{count, visible};
 use crate::review::RuleFacts;
 use crate::rule::{Rule, RuleSet};
 
-/// The list of rules for reading: pack by pack, heaviest first, each with its weight and how its number is known.
-pub fn rules_text(rules: &RuleSet) -> String {
+/// The list of rules for reading: pack by pack, heaviest first, each with its weight and how its number is known. `off`
+/// are those that are switched off, with the reasons.
+pub fn rules_text(rules: &RuleSet, off: &[(usize, String)]) -> String {
     let mut text = String::new();
     for (index, pack) in rules.packs.iter().enumerate() {
-        let mut members: Vec<&Rule> = rules.rules.iter().filter(|rule| rule.pack == index).collect();
-        members.sort_by(|a, b| (b.facts.weight, &a.facts.name).cmp(&(a.facts.weight, &b.facts.name)));
-        text.push_str(&format!("{}: {} ({})\n", pack.name, pack.title, count(members.len(), "rule", "rules")));
-        for rule in members {
-            let replaced = rule.facts.replaces.as_ref().map_or_else(String::new, |name| format!(" (replaces {name})"));
+        let mut members: Vec<(usize, &Rule)> =
+            rules.rules.iter().enumerate().filter(|(_, rule)| rule.pack == index).collect();
+        members.sort_by(|(_, a), (_, b)| (b.facts.weight, &a.facts.name).cmp(&(a.facts.weight, &b.facts.name)));
+        text.push_str(&format!(
+            "{}: {} ({})\n",
+            visible(&pack.name),
+            visible(&pack.title),
+            count(members.len(), "rule", "rules")
+        ));
+        for (number, rule) in members {
+            let replaced =
+                rule.facts.replaces.as_ref().map_or_else(String::new, |name| format!(" (replaces {})", visible(name)));
             let facts = &rule.facts;
             text.push_str(&format!(
                 "  {:<11}  {:<10}  {}{replaced}\n",
                 facts.weight.word(),
                 facts.authority,
-                facts.name
+                visible(&facts.name)
             ));
-            text.push_str(&format!("  {:25}{}\n", "", facts.title));
+            text.push_str(&format!("  {:25}{}\n", "", visible(&facts.title)));
+            if let Some(reason) = reason(off, number) {
+                text.push_str(&format!("  {:25}switched off by the project file: {}\n", "", visible(reason)));
+            }
         }
         text.push('\n');
     }
     text
 }
 
+/// Why a rule is switched off, where it is.
+fn reason(off: &[(usize, String)], number: usize) -> Option<&str> {
+    off.iter().find(|(rule, _)| *rule == number).map(|(_, reason)| reason.as_str())
+}
+
 /// The list of rules for programs.
-pub fn rules_json(rules: &RuleSet) -> String {
+pub fn rules_json(rules: &RuleSet, off: &[(usize, String)]) -> String {
     #[derive(Serialize)]
     struct Entry<'r> {
         name: &'r str,
@@ -44,6 +61,8 @@ pub fn rules_json(rules: &RuleSet) -> String {
         source: Source<'r>,
         replaces: Option<&'r str>,
         was: &'r [String],
+        /// Why the project file switches it off, where it does.
+        off: Option<&'r str>,
     }
     #[derive(Serialize)]
     struct Source<'r> {
@@ -55,7 +74,8 @@ pub fn rules_json(rules: &RuleSet) -> String {
     let entries: Vec<Entry<'_>> = rules
         .rules
         .iter()
-        .map(|rule| {
+        .enumerate()
+        .map(|(number, rule)| {
             let facts = &rule.facts;
             Entry {
                 name: &facts.name,
@@ -74,16 +94,17 @@ pub fn rules_json(rules: &RuleSet) -> String {
                 },
                 replaces: facts.replaces.as_deref(),
                 was: &rule.was,
+                off: reason(off, number),
             }
         })
         .collect();
-    serde_json::to_string_pretty(&entries).map_or_else(|error| error.to_string(), |text| text + "\n")
+    pretty(&entries)
 }
 
 /// One rule in full: what it asks, why, what to do, where it comes from, and the cases that prove it.
 pub fn rule_text(rules: &RuleSet, rule: &Rule, width: usize) -> String {
     let facts = &rule.facts;
-    let mut text = format!("{} ({})\n", facts.name, facts.weight.word());
+    let mut text = format!("{} ({})\n", visible(&facts.name), facts.weight.word());
     paragraph(&mut text, "", &facts.title, width);
     text.push('\n');
     for (index, condition) in rule.when.iter().enumerate() {
@@ -107,9 +128,9 @@ pub fn rule_text(rules: &RuleSet, rule: &Rule, width: usize) -> String {
         let file = rules.packs[rule.pack].tree.source();
         text.push_str("\nCases\n");
         for case in &rule.cases {
-            let at = case.at.as_ref().map_or_else(String::new, |at| format!(" at {at}"));
+            let at = case.at.as_ref().map_or_else(String::new, |at| format!(" at {}", visible(at)));
             let line = file.position(case.span.start).line;
-            text.push_str(&format!("  {}:{line}: {}{at}\n", file.name(), case.expect.words()));
+            text.push_str(&format!("  {}:{line}: {}{at}\n", visible(file.name()), case.expect.words()));
         }
     }
     text

@@ -323,5 +323,5 @@ fn json(sheets: &[Worksheet]) -> String {
         })
         .collect();
     let sheet = SheetJson { version: 1, gates };
-    serde_json::to_string_pretty(&sheet).map_or_else(|error| error.to_string(), |text| text + "\n")
+    super::json::pretty(&sheet)
 }

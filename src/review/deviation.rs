@@ -1,7 +1,7 @@
 //! Deviations that the submittal declares, matched with the findings they answer.
 //!
 //! A deviation is the submittal's claim and stays in the report as one. It answers what is not met, never what is not
-//! shown; a hazard only if it names the gate.
+//! shown; a hazard only if it names the gate, which a mark that several gates have does not.
 
 use super::finding::{Deviation, DeviationState, Finding, Outcome, Weight};
 use super::judge::Judged;
@@ -64,6 +64,8 @@ fn one(
         let message = format!("the rule `{}` is now called `{name}`", deviation.rule);
         problems.push(Problem::advice("renamed-rule", span, message).with_help(format!("write `{name}`")));
     }
+    let bearers = judged.gates.iter().filter(|gate| same_mark(&Some(gate.mark.clone()), &deviation.gate)).count();
+    let ambiguous = bearers > 1;
     let mut concerned: Vec<&mut Finding> = judged.findings.iter_mut().filter(|finding| finding.rule == name).collect();
     concerned.retain(|finding| {
         deviation.gate.is_none() || finding.gate.is_none() || same_mark(&finding.gate, &deviation.gate)
@@ -78,7 +80,7 @@ fn one(
     for finding in concerned {
         match finding.outcome {
             Outcome::NotMet => {
-                let names_gate = deviation.gate.is_some() || finding.gate.is_none();
+                let names_gate = (deviation.gate.is_some() && !ambiguous) || finding.gate.is_none();
                 if complete && (finding.weight != Weight::Hazard || names_gate) {
                     finding.deviation = Some(index);
                     deviation.state = DeviationState::Answers;
@@ -94,11 +96,16 @@ fn one(
     }
     if incomplete {
         deviation.state = DeviationState::Incomplete;
-        let lacks = refusal.unwrap_or("it needs a reason and an approval, and for a hazard the gate");
+        let (lacks, help) = match refusal {
+            Some(refusal) => (refusal, COMPLETE),
+            None if complete && ambiguous => (
+                "it is about a hazard, and its mark stands for several gates and so names none of them",
+                "give each gate its own mark, and each hazard that was agreed a deviation with that mark",
+            ),
+            None => ("it needs a reason and an approval, and for a hazard the gate", COMPLETE),
+        };
         let message = format!("this deviation from `{name}` answers nothing: {lacks}");
-        problems.push(Problem::fault("incomplete-deviation", span, message).with_help(
-            "write `reason:`, `approval:` (letter, RFI or change order, with its number or date) and `gate:`",
-        ));
+        problems.push(Problem::fault("incomplete-deviation", span, message).with_help(help));
     } else if waiting {
         deviation.state = DeviationState::Waiting;
     } else {
@@ -110,6 +117,10 @@ fn one(
     }
     deviation
 }
+
+/// What a deviation consists of.
+const COMPLETE: &str =
+    "write `reason:`, `approval:` (letter, RFI or change order, with its number or date) and `gate:`";
 
 fn of_gate(gate: Option<&str>) -> String {
     gate.map_or_else(String::new, |gate| format!(" at gate {gate}"))

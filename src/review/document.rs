@@ -13,7 +13,7 @@ use crate::document::{DocumentRoot, Tree};
 use crate::problem::{Gravity, Problem};
 use crate::rule::RuleSet;
 use crate::source::Span;
-use crate::submittal::{Mode, Read, check, read};
+use crate::submittal::{Mode, Read, check, is_of_open_format, read};
 use crate::vocabulary::nearest_name;
 
 /// What the run asks for, whatever a submittal says.
@@ -48,7 +48,8 @@ pub fn review_document(
         problems.extend(check(tree, vocabulary, &read_in));
     }
     let unreadable = problems.iter().any(|problem| problem.gravity == Gravity::Unreadable);
-    review.readable = !(document.broken || unreadable || read_in.records.is_empty());
+    let readable = !(document.broken || unreadable || read_in.records.is_empty());
+    review.readable = readable && !is_of_open_format(tree, vocabulary, &read_in);
     if read_in.records.is_empty() {
         review.findings = problems.into_iter().map(|problem| finding_of(problem, None)).collect();
         review.action = action(stage_of(terms, None), false, &[], &[], &[]);

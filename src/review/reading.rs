@@ -27,7 +27,7 @@ pub fn finding_of(problem: Problem, gate: Option<String>) -> Finding {
     }
 }
 
-/// Placeholder words that no rule waits for, each as advice.
+/// Placeholder words that no rule waits for, each as advice; a field that must have a value is the reader's.
 pub fn idle_placeholders(site: Site<'_>, asked: &[Seen]) -> Vec<(RecordIndex, Problem)> {
     let mut found = Vec::new();
     for record in 0..site.records.len() {
@@ -39,6 +39,9 @@ pub fn idle_placeholders(site: Site<'_>, asked: &[Seen]) -> Vec<(RecordIndex, Pr
                 continue;
             }
             let place = site.records.place(record, id);
+            if field.required {
+                continue; // reported as missing by the reader
+            }
             let inherited = field.parent.is_some_and(|parent| site.records.place(record, parent) == place);
             let Some(value) = place.value.filter(|_| !inherited) else {
                 continue;

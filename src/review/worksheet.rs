@@ -14,7 +14,7 @@ use crate::expr::{BinderId, ELEMENT_LISTS, Element, GATE, Machine, Program, Stan
 use crate::figures::{Of, Worked, all};
 use crate::problem::{Gravity, Problem};
 use crate::source::SourceFile;
-use crate::submittal::{Mode, Read, RecordIndex, Slot, check, is_submittal, read};
+use crate::submittal::{Mode, Read, RecordIndex, Slot, check, is_of_open_format, is_submittal, read};
 use crate::vocabulary::{FieldKind, ListOf, RecordId, Symbol, Vocabulary};
 
 /// The worksheet of one document.
@@ -80,7 +80,8 @@ pub fn worksheets(
             problems.extend(check(&tree, vocabulary, &read_in));
         }
         let stops = problems.iter().any(|problem| problem.gravity == Gravity::Unreadable);
-        if document.broken || stops || read_in.records.is_empty() {
+        let readable = !(document.broken || stops || read_in.records.is_empty());
+        if !readable || is_of_open_format(&tree, vocabulary, &read_in) {
             sheets.push(unreadable(&tree, number, problems));
             continue;
         }

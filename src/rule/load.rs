@@ -11,7 +11,7 @@ use super::raw::RawPack;
 use super::set::{Pack, RuleSet};
 use super::words::numbers;
 use crate::document::{Limits, parse};
-use crate::problem::Problem;
+use crate::problem::{Gravity, Problem};
 use crate::source::{SourceFile, Span};
 use crate::submittal::{Mode, RecordIndex, read};
 use crate::vocabulary::{SchemaError, Vocabulary, compile};
@@ -54,6 +54,7 @@ pub fn load(sources: &[PackSource], vocabulary: Arc<Vocabulary>) -> Result<(Rule
     for source in sources {
         raw.extend(read_pack(source, &words, &mut problems).map(|pack| (pack, source.shipped)));
     }
+    refuse_odd_names(&raw, &mut problems);
     refuse_double_names(&raw, &mut problems);
     let mut builder = Builder::new(vocabulary, &mut problems);
     for (index, (pack, shipped)) in raw.iter().enumerate() {
@@ -84,6 +85,7 @@ fn basis(pack: &RawPack) -> Vec<String> {
 
 fn read_pack(source: &PackSource, words: &Arc<Vocabulary>, problems: &mut PackProblems) -> Option<RawPack> {
     let parsed = parse(Arc::clone(&source.file), &Limits::default());
+    let broken = parsed.problems.iter().any(|(_, problem)| problem.gravity == Gravity::Unreadable);
     for (_, problem) in parsed.problems {
         problems.push(&source.file, problem);
     }
@@ -97,7 +99,7 @@ fn read_pack(source: &PackSource, words: &Arc<Vocabulary>, problems: &mut PackPr
         }
     };
     let Some(root) = root else {
-        if tree.documents().len() < 2 {
+        if tree.documents().len() < 2 && !broken {
             problems.push(
                 &source.file,
                 Problem::fault("pack", Span::new(0, 1), "a rule pack is expected, nothing is found"),
@@ -110,6 +112,31 @@ fn read_pack(source: &PackSource, words: &Arc<Vocabulary>, problems: &mut PackPr
         problems.push(&source.file, problem);
     }
     Some(RawPack { tree, read, words: Arc::clone(words) })
+}
+
+/// Names are written in deviations, project files and links: they are of the shape that the schema prints.
+fn refuse_odd_names(packs: &[(RawPack, bool)], problems: &mut PackProblems) {
+    for (pack, _) in packs {
+        let names = pack.list(0, "rules").iter().filter_map(|rule| pack.text(*rule, "name"));
+        let names = names.map(|name| (name, "-", "low-overhead"));
+        for (name, joints, example) in names.chain(pack.text(0, "pack").map(|name| (name, "-_", "quarry_bend"))) {
+            if !is_name(name.text, joints) {
+                let message = format!(
+                    "a name of small letters and digits, joined by {}, is expected, `{}` is found",
+                    if joints == "-" { "`-`" } else { "`-` or `_`" },
+                    name.text
+                );
+                let problem = Problem::fault("name", pack.tree.span(name.node), message);
+                problems.push(pack.tree.source(), problem.with_help(format!("write it as `{example}` is written")));
+            }
+        }
+    }
+}
+
+/// Whether a text is of words of small letters and digits, the first of which begins with a letter.
+fn is_name(text: &str, joints: &str) -> bool {
+    let is_word = |word: &str| !word.is_empty() && word.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit());
+    text.starts_with(|c: char| c.is_ascii_lowercase()) && text.split(|c| joints.contains(c)).all(is_word)
 }
 
 fn refuse_double_names(packs: &[(RawPack, bool)], problems: &mut PackProblems) {

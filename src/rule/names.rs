@@ -77,7 +77,11 @@ fn table(
                     return None;
                 }
                 let from = match pack.text(*row, "from") {
-                    Some(text) => Some(of_dimension(pack, text, *dimension, problems)?.lo),
+                    Some(text) => {
+                        let from = of_dimension(pack, text, *dimension, problems)?.lo;
+                        in_order(pack, (text, from), (up_to, end), rows.last(), problems)?;
+                        Some(from)
+                    }
                     None => None,
                 };
                 TableRow { up_to: end, from, choice: None, value }
@@ -89,6 +93,13 @@ fn table(
                 if symbol.is_none() {
                     let at = choice.unwrap_or(value_text);
                     fault(pack, at, format!("`is` must name one of the choices of `{}`", key_text.text), problems);
+                    return None;
+                }
+                if rows.iter().any(|row| row.choice == symbol) {
+                    let at = choice.unwrap_or(value_text);
+                    let message =
+                        format!("one row for each choice is expected, a second one for `{}` is found", at.text);
+                    fault(pack, at, message, problems);
                     return None;
                 }
                 TableRow { up_to: 0.0, from: None, choice: symbol, value }
@@ -105,6 +116,25 @@ fn table(
         Key::Choice(_) => KeyType::Choice,
     };
     Some(Table { name: name.text.to_owned(), key, value, rows })
+}
+
+/// Whether a row begins before it ends, and not before the row before it has ended.
+fn in_order(
+    pack: &RawPack,
+    (from, begins): (Text<'_>, f64),
+    (up_to, ends): (Text<'_>, f64),
+    before: Option<&TableRow>,
+    problems: &mut PackProblems,
+) -> Option<()> {
+    let message = if begins >= ends {
+        format!("a row begins below its `up_to` ({}), `{}` is found", up_to.text, from.text)
+    } else if before.is_some_and(|before| begins < before.up_to) {
+        format!("a row begins where the one before it ends, or later; `{}` is inside that row", from.text)
+    } else {
+        return Some(());
+    };
+    fault(pack, from, message, problems);
+    None
 }
 
 enum Key {

@@ -3,11 +3,14 @@
 use std::collections::HashMap;
 
 use super::hint::short;
-use super::read::Read;
+use super::read::{Read, to_index};
 use super::record::{RecordIndex, Slot};
 use crate::document::{Kind, NodeId, Tree};
 use crate::problem::Problem;
-use crate::vocabulary::Vocabulary;
+use crate::vocabulary::{FieldId, Vocabulary};
+
+/// Elements of one list, gates apart.
+const LONGEST_LIST: u32 = 500;
 
 /// How many marks a hint lists.
 const MOST_MARKS: usize = 12;
@@ -35,8 +38,25 @@ pub fn resembles_submittal(tree: &Tree, root: NodeId) -> bool {
 pub fn check(tree: &Tree, vocabulary: &Vocabulary, read: &Read) -> Vec<Problem> {
     let mut problems = Vec::new();
     check_format(tree, vocabulary, read, &mut problems);
+    check_gates(tree, vocabulary, read, &mut problems);
+    check_lengths(tree, vocabulary, read, &mut problems);
     check_marks(tree, vocabulary, read, &mut problems);
     problems
+}
+
+/// Whether what is written for the format leaves it open which one it is; the reader has said so. What is read by format
+/// 1 is then not to be trusted.
+pub fn is_of_open_format(tree: &Tree, vocabulary: &Vocabulary, read: &Read) -> bool {
+    let Some(field) = vocabulary.record(0).field("format") else {
+        return false;
+    };
+    let written = read.records.place(0, field).value.and_then(|value| tree.text(value));
+    match read.records.slot(0, field) {
+        Slot::Placeholder | Slot::NotApplicable => true,
+        // Format 1 that stands twice is unreadable as well.
+        Slot::Unreadable => written.is_some_and(|text| text.trim() != "1"),
+        _ => false,
+    }
 }
 
 fn check_format(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut Vec<Problem>) {
@@ -53,6 +73,44 @@ fn check_format(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mu
         // A later format may mean something else by the same keys: what is read by this one is not to be trusted.
         let problem = Problem::unreadable("unknown-format", tree.span(value), message);
         problems.push(problem.with_help("write `format: 1`, or review the file with a release that knows its format"));
+    }
+}
+
+/// A list without a gate answers every question about gates, and nothing would be said of it.
+fn check_gates(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut Vec<Problem>) {
+    let Some(field) = vocabulary.record(0).field("gates") else {
+        return;
+    };
+    let place = read.records.place(0, field);
+    if let (Slot::Records { len: 0, .. }, Some(value)) = (read.records.slot(0, field), place.value) {
+        let message = "no gate is listed; a submittal is of one gate at least, and an empty list is found";
+        let problem = Problem::fault("no-gate", tree.span(value), message);
+        problems.push(problem.with_help("list each gate with its mark: `- mark: G1`"));
+    }
+}
+
+/// Rules hold the elements of a list against each other, so that the time they take grows with its square. The gates of
+/// a submittal are judged one by one.
+fn check_lengths(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut Vec<Problem>) {
+    let gates = vocabulary.record(0).field("gates");
+    for record in 0..read.records.len() {
+        for (index, field) in vocabulary.record(read.records.record(record).ty).fields.iter().enumerate() {
+            let id = to_index(index) as FieldId;
+            let (Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. }) =
+                *read.records.slot(record, id)
+            else {
+                continue;
+            };
+            if let Some(key) = read.records.place(record, id).key
+                && len > LONGEST_LIST
+                && !(record == 0 && Some(id) == gates)
+            {
+                let message =
+                    format!("{}: expected a list of at most {LONGEST_LIST} elements, found {len}", field.label);
+                let problem = Problem::unreadable("list-too-long", tree.span(key), message);
+                problems.push(problem.with_help("look for elements that repeat, or split the gate or the submittal"));
+            }
+        }
     }
 }
 
@@ -73,7 +131,7 @@ fn check_marks(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut
     };
     let mut marks: HashMap<String, NodeId> = HashMap::new();
     for gate in gates {
-        let Some((text, node)) = text_of(*gate, mark) else {
+        let Some((text, node)) = text_of(*gate, mark).filter(|(text, _)| !text.is_empty()) else {
             continue;
         };
         match marks.get(&folded(text)) {

@@ -25,10 +25,13 @@ impl<'a> Reader<'a> {
             if name == "<<" {
                 continue; // a merge key: reported with the document's own problems
             }
-            let record = match tree.kind(value) {
-                Kind::Mapping => self.record(value, entry, Some(key)),
-                _ => self.no_section(&format!("{label}: `{name}`"), entry, value, Some(key)),
-            };
+            if self.is_beyond_limit() {
+                break;
+            }
+            let record = self.through(value, |reader| match tree.kind(value) {
+                Kind::Mapping => reader.record(value, entry, Some(key)),
+                _ => reader.no_section(&format!("{label}: `{name}`"), entry, value, Some(key)),
+            });
             self.open.push(record);
         }
         self.close(outer)
@@ -37,10 +40,13 @@ impl<'a> Reader<'a> {
     fn list_of_records(&mut self, label: &str, element: RecordId, node: NodeId) -> Slot {
         let (tree, outer) = (self.tree, self.open.len());
         for (index, item) in tree.items(node).enumerate() {
-            let record = match tree.kind(item) {
-                Kind::Mapping => self.record(item, element, None),
-                _ => self.no_section(&format!("{label}: element {}", index + 1), element, item, None),
-            };
+            if self.is_beyond_limit() {
+                break;
+            }
+            let record = self.through(item, |reader| match tree.kind(item) {
+                Kind::Mapping => reader.record(item, element, None),
+                _ => reader.no_section(&format!("{label}: element {}", index + 1), element, item, None),
+            });
             self.open.push(record);
         }
         self.close(outer)
@@ -74,6 +80,9 @@ impl<'a> Reader<'a> {
         let (tree, first) = (self.tree, to_index(self.read.records.choices.len()));
         let mut readable = true;
         for item in tree.items(node) {
+            if self.is_beyond_limit() {
+                break;
+            }
             match self.single(label, "choice", item).and_then(|text| self.choice(label, choices, text, item)) {
                 Some(symbol) => self.read.records.choices.push((symbol, item)),
                 None => readable = false,
@@ -87,6 +96,9 @@ impl<'a> Reader<'a> {
         let (tree, first) = (self.tree, to_index(self.read.records.texts.len()));
         let mut readable = true;
         for item in tree.items(node) {
+            if self.is_beyond_limit() {
+                break;
+            }
             match self.single(label, "text", item) {
                 Some(text) => {
                     self.warn_yaml_1_1(label, text, item);

@@ -3,6 +3,7 @@
 //! The one reader for everything in YAML: submittals (`review`), rule packs and their cases (`rule`), the project file
 //! (`project`).
 
+mod aliased;
 mod check;
 mod hint;
 mod layers;
@@ -13,7 +14,7 @@ mod record;
 mod tests;
 mod value;
 
-pub use check::{check, is_submittal, resembles_submittal};
+pub use check::{check, is_of_open_format, is_submittal, resembles_submittal};
 pub use layers::read_layers;
 pub use read::{Mode, Read, read};
 pub use record::{Place, Record, RecordIndex, Records, Slot};

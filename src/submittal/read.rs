@@ -1,6 +1,8 @@
 //! The schema-directed reader: records, their sections and fields. Lists and maps are read in `list`, single values in
 //! `value`; `hint` words what a wrong name was probably meant to be.
 
+use super::aliased::Aliased;
+use super::hint::short;
 use super::record::{Place, Record, RecordIndex, Records, Slot};
 use crate::document::{Kind, NodeId, Tree};
 use crate::problem::Problem;
@@ -63,13 +65,24 @@ pub(super) struct Reader<'a> {
     pub(super) open: Vec<RecordIndex>,
     /// How many more unknown names are compared with the known ones, which takes longer than all other reading.
     pub(super) hints: u16,
+    /// What is read through aliases, which a short file can multiply.
+    pub(super) aliased: Aliased,
 }
 
 impl<'a> Reader<'a> {
     pub(super) fn new(tree: &'a Tree, vocabulary: &'a Vocabulary, mode: Mode, overlay: bool) -> Self {
         // A field takes two nodes of the tree, its key and its value; most records have more fields than are written.
         let read = Read { records: Records::with_room(tree.len()), problems: Vec::new() };
-        Reader { tree, vocabulary, mode, overlay, read, open: Vec::new(), hints: MOST_HINTS }
+        Reader {
+            tree,
+            vocabulary,
+            mode,
+            overlay,
+            read,
+            open: Vec::new(),
+            hints: MOST_HINTS,
+            aliased: Aliased::default(),
+        }
     }
 
     /// A record whose fields are all in one state.
@@ -134,16 +147,33 @@ impl<'a> Reader<'a> {
     fn ask_for_required(&mut self, record: RecordIndex, declared: &RecordType, section: Option<FieldId>, node: NodeId) {
         for (name, field) in declared.children(section) {
             let asked = &declared.fields[*field as usize];
-            if !asked.required || *self.read.records.slot(record, *field) != Slot::Missing {
+            let slot = *self.read.records.slot(record, *field);
+            if !asked.required || !self.says_nothing(slot) {
                 continue;
             }
             let meaning = lower_first(&asked.description);
-            let (at, state) = match self.read.records.place(record, *field).key {
-                Some(key) => (self.tree.span(key), "has no value"),
-                None => (self.head(record, section, node), "is missing"),
+            let (at, state) = match self.read.records.place(record, *field) {
+                Place { value: Some(value), .. } if slot != Slot::Missing => {
+                    let found = match self.tree.text(value).unwrap_or_default().trim() {
+                        "" => "an empty text".to_owned(),
+                        word => format!("`{}`", short(word)),
+                    };
+                    (self.tree.span(self.tree.resolve(value)), format!("has no value ({found} is found)"))
+                }
+                Place { key: Some(key), .. } => (self.tree.span(key), "has no value".to_owned()),
+                Place { key: None, .. } => (self.head(record, section, node), "is missing".to_owned()),
             };
             let problem = Problem::fault("missing-field", at, format!("`{name}` {state}: {meaning}"));
             self.read.problems.push(problem.with_help(format!("write `{name}:` with its value")));
+        }
+    }
+
+    /// Whether a field that must have a value has none: it is left out, or its text is empty or a word for "not yet".
+    fn says_nothing(&self, slot: Slot) -> bool {
+        match slot {
+            Slot::Missing | Slot::Placeholder | Slot::NotApplicable => true,
+            Slot::Text(node) => self.tree.text(node).is_some_and(|text| text.trim().is_empty()),
+            _ => false,
         }
     }
 
@@ -174,7 +204,7 @@ impl<'a> Reader<'a> {
             return;
         }
         self.read.records.places[at] = Place { key: Some(key), value: Some(value) };
-        let slot = self.slot(record, declared, field, value);
+        let slot = self.through(value, |reader| reader.slot(record, declared, field, value));
         self.read.records.slots[at] = slot;
         let spread = matches!(slot, Slot::Placeholder | Slot::NotApplicable | Slot::Unreadable)
             || (self.overlay && slot == Slot::Missing);

@@ -53,7 +53,8 @@ impl Reader<'_> {
         }
     }
 
-    /// Whether a scalar says nothing: left out, or `~`. A text of blanks in quotes is a text, which rules judge.
+    /// Whether a scalar says nothing: left out, or `~`. A text of blanks in quotes is a text, which rules judge; in a
+    /// required field it is no value (`read`).
     pub(super) fn is_nothing(&self, node: NodeId, text: &str) -> bool {
         self.tree.is_absent(node) || (matches!(text, "~" | "null" | "Null" | "NULL") && self.is_plain(node))
     }

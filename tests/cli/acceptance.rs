@@ -35,6 +35,76 @@ fn what_cannot_be_read_is_4_and_nothing_to_review_is_3() {
     assert_eq!(run_in(empty.path(), &["review", "empty.yaml"]).code, 4);
 }
 
+/// What could be asked of a gate is answered by an empty list, so that nothing else would be found.
+#[test]
+fn a_submittal_without_a_gate_fails_at_its_list() {
+    let end = CLEAN.find("\ngates:").unwrap();
+    let done =
+        run_with_input(&["review", "--format", "line", "-"], &format!("{}\ngates: []\n", CLEAN[..end].trim_end()));
+    let line = CLEAN[..end].trim_end().lines().count() + 1;
+    assert_eq!(done.code, 1, "{}", done.out);
+    let told = format!("<stdin>:{line}:8: requirement: no gate is listed; ");
+    assert!(done.out.contains(&told) && done.out.contains("[reading/no-gate]"), "{told}{}", done.out);
+}
+
+/// A mark that says nothing is a missing one; a format that says nothing may be any, and nothing is judged by it.
+#[test]
+fn a_required_field_that_says_nothing_is_missing() {
+    let missing = |done: &super::program::Done, place: &str| {
+        done.out.contains(&format!("<stdin>:{place}: requirement: ")) && done.out.contains("[reading/missing-field]")
+    };
+    let line = CLEAN.lines().position(|line| line.contains("mark: G1")).unwrap() + 1;
+    for mark in ["\"\"", "' '", "TBD", "n/a"] {
+        let text = CLEAN.replace("mark: G1", &format!("mark: {mark}"));
+        let done = run_with_input(&["review", "--format", "line", "-"], &text);
+        assert_eq!(done.code, 1, "{mark}: {}", done.out);
+        assert!(missing(&done, &format!("{line}:11")), "{mark}: {}", done.out);
+        assert!(!done.out.contains("nothing is shown yet"), "{mark}: {}", done.out);
+    }
+    let line = CLEAN.lines().position(|line| line.starts_with("format: 1")).unwrap() + 1;
+    for format in ["TBD", "n/a"] {
+        let text = CLEAN.replacen("format: 1", &format!("format: {format}"), 1);
+        let done = run_with_input(&["review", "--format", "line", "-"], &text);
+        assert_eq!(done.code, 4, "{format}: {}", done.out);
+        assert!(missing(&done, &format!("{line}:9")), "{format}: {}", done.out);
+    }
+    for format in ["\"\"", "' '", "one", "2.x"] {
+        let text = CLEAN.replacen("format: 1", &format!("format: {format}"), 1);
+        assert_eq!(run_with_input(&["review", "--format", "line", "-"], &text).code, 4, "{format}");
+    }
+}
+
+/// Rules hold elements against each other; a list that no gate has, or one that aliases multiply, must not take minutes.
+#[test]
+fn a_list_has_its_limit_and_so_has_what_aliases_reach() {
+    let gate = |sensors: usize| {
+        let listed: Vec<String> = (0..sensors).map(|number| format!("{{id: S{number}}}")).collect();
+        format!("format: 1\ngates:\n  - mark: G1\n    sensors: [{}]\n", listed.join(", "))
+    };
+    let line = ["review", "--format", "line", "-"];
+    assert_eq!(run_with_input(&line, &gate(500)).code, 1);
+    let done = run_with_input(&line, &gate(501));
+    assert_eq!(done.code, 4, "{}", done.out);
+    let told = "<stdin>:4:5: requirement: gate G1: sensors: expected a list of at most 500 elements, found 501";
+    assert!(done.out.contains(told) && done.out.contains("[reading/list-too-long]"), "{}", done.out);
+    // As many gates as one likes.
+    let gates: String = (0..501).map(|number| format!("  - {{mark: G{number}, type: swing}}\n")).collect();
+    assert_eq!(run_with_input(&line, &format!("format: 1\ngates:\n{gates}")).code, 1);
+    let many = |more: usize| {
+        let others: String =
+            (0..more).map(|number| format!("  - {{mark: H{number}, type: swing, sensors: *s}}\n")).collect();
+        gate(500).replace("sensors: [", "sensors: &s [") + &others
+    };
+    assert_eq!(run_with_input(&line, &many(200)).code, 1);
+    for format in ["line", "terminal", "json"] {
+        let done = run_with_input(&["review", "--format", format, "-"], &many(9_000));
+        assert_eq!(done.code, 4, "{}", done.out);
+        let told = done.out.split_whitespace().collect::<Vec<_>>().join(" ").replace("│ ", "");
+        assert!(told.contains("at most 100000 elements of lists that are reached through aliases"), "{told}");
+    }
+    assert_eq!(run_with_input(&["worksheet", "-"], &gate(501)).code, 4);
+}
+
 #[test]
 fn a_path_that_does_not_exist_is_4_and_the_rest_is_reviewed() {
     let done = run(&["review", "--format", "line", "nowhere.yaml", "examples/alder-ridge/rev-1.yaml"]);
@@ -60,8 +130,8 @@ fn wrong_arguments_are_2() {
     for arguments in [
         &["review", "--format", "paper"][..],
         &["review", "--stage", "later"],
-        &["review", "--packs", "nowhere", "examples"],
-        &["review", "--project", "nowhere.yaml", "examples"],
+        &["review", "--packs", "nowhere", "examples/alder-ridge"],
+        &["review", "--project", "nowhere.yaml", "examples/alder-ridge"],
         &["explain", "no-such-rule"],
         &["prove", "no-such-pack"],
         &["schema", "nothing"],
@@ -134,7 +204,7 @@ fn a_pack_with_errors_is_5_and_shows_them_all_with_their_places() {
     );
     fs::write(folder.path().join("own.yaml"), pack).unwrap();
     let packs = folder.path().to_str().unwrap();
-    let done = run(&["review", "--packs", packs, "examples"]);
+    let done = run(&["review", "--packs", packs, "examples/alder-ridge"]);
     assert_eq!((done.code, done.out.as_str()), (5, ""));
     for place in ["own.yaml:7:14", "own.yaml:16:14", "own.yaml:25:35"] {
         assert!(done.err.contains(place), "{place}: {}", done.err);
@@ -156,9 +226,9 @@ fn a_reader_that_stops_early_is_no_error() {
 #[test]
 fn no_color_when_piped_and_none_where_it_is_not_wanted() {
     let colors = |done: &super::program::Done| done.out.contains('\u{1b}');
-    assert!(!colors(&run(&["review", "examples"])));
-    assert!(colors(&run(&["review", "--color", "always", "examples"])));
-    assert!(!colors(&run(&["review", "--color", "never", "examples"])));
+    assert!(!colors(&run(&["review", "examples/alder-ridge"])));
+    assert!(colors(&run(&["review", "--color", "always", "examples/alder-ridge"])));
+    assert!(!colors(&run(&["review", "--color", "never", "examples/alder-ridge"])));
     let ascii = run(&["review", "--ascii", "examples/alder-ridge/rev-1.yaml"]);
     assert!(ascii.out.is_ascii(), "{}", ascii.out.chars().find(|c| !c.is_ascii()).unwrap());
 }
@@ -185,10 +255,10 @@ fn a_loop_of_links_ends() {
 fn a_report_can_go_to_a_file() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("report.json");
-    let done = run(&["review", "--format", "json", "--output", file.to_str().unwrap(), "examples"]);
+    let done = run(&["review", "--format", "json", "--output", file.to_str().unwrap(), "examples/alder-ridge"]);
     assert_eq!((done.code, done.out.as_str()), (1, ""));
     assert!(fs::read_to_string(&file).unwrap().starts_with('{'));
-    assert_eq!(run(&["review", "--output", folder.path().to_str().unwrap(), "examples"]).code, 2);
+    assert_eq!(run(&["review", "--output", folder.path().to_str().unwrap(), "examples/alder-ridge"]).code, 2);
 }
 
 #[test]

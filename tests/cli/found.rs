@@ -158,3 +158,58 @@ fn a_broken_submittal_in_braces_is_a_failure_as_one_without_them_is() {
         assert_eq!(done.code, 4, "{text}: {} {}", done.out, done.err);
     }
 }
+
+/// A file without end fills no memory, whatever it is named for.
+#[cfg(unix)]
+#[test]
+fn what_has_no_end_is_refused_by_its_size() {
+    let folder = folder_of(&[("g.yaml", CLEAN), ("asks.yaml", "format: 1\npacks: [/dev/zero]\n")]);
+    let at = folder.path();
+    std::os::unix::fs::symlink("/dev/zero", at.join("zero.yaml")).unwrap();
+    for (arguments, code) in [
+        (&["--packs", "/dev/zero"][..], 5),
+        (&["--packs", "zero.yaml"], 5),
+        (&["--project", "/dev/zero"], 2),
+        (&["--project", "asks.yaml"], 5),
+    ] {
+        let done = run_in(at, &[&["review", "g.yaml"], arguments].concat());
+        assert_eq!((done.code, done.out.as_str()), (code, ""), "{arguments:?}: {}", done.err);
+        assert!(done.err.contains("expected a file of at most 16777216 bytes"), "{arguments:?}: {}", done.err);
+        assert_eq!(done.err.matches("PROBLEM").count(), 1, "{arguments:?}: {}", done.err);
+    }
+    fs::remove_file(at.join("asks.yaml")).unwrap();
+    std::os::unix::fs::symlink("/dev/zero", at.join("gatewright.yaml")).unwrap();
+    let done = run_in(at, &["review", "g.yaml"]);
+    assert!(done.code == 2 && done.err.contains("at most 16777216 bytes"), "{}", done.err);
+}
+
+/// Where nothing is reviewed there is no report, and an older one stays.
+#[test]
+fn no_file_is_left_where_nothing_is_reviewed() {
+    let folder = folder_of(&[("foreign/a.yaml", "on: push\n"), ("old.json", "old"), ("g/g.yaml", CLEAN)]);
+    let at = folder.path();
+    for format in ["json", "line", "terminal"] {
+        let done = run_in(at, &["review", "foreign", "--format", format, "-o", "new.json"]);
+        assert!(done.code == 3 && !at.join("new.json").exists(), "{format}: {}", done.err);
+        assert_eq!(run_in(at, &["review", "foreign", "--format", format, "-o", "old.json"]).code, 3);
+        assert_eq!(text(at, "old.json"), "old", "{format}");
+    }
+    // A result without a line is a result.
+    let done = run_in(at, &["review", "g", "--format", "line", "-o", "old.json"]);
+    assert_eq!((done.code, text(at, "old.json").contains("old")), (0, false), "{}", done.err);
+    let done = run_in(at, &["review", "g", "-o", "gone/new.json"]);
+    assert_eq!((done.code, done.err.matches("could not be written").count()), (2, 1), "{}", done.err);
+}
+
+/// A file that is named in two ways is one file.
+#[test]
+fn a_file_is_reviewed_once_however_it_is_named() {
+    let folder = folder_of(&[("g/g.yaml", CLEAN)]);
+    let at = folder.path();
+    let whole = at.join("g/g.yaml");
+    for paths in [["g/g.yaml", "./g/g.yaml"], ["g", "g/../g/g.yaml"], ["./g", whole.to_str().unwrap()]] {
+        let done = run_in(at, &["review", "--format", "json", paths[0], paths[1]]);
+        let json: serde_json::Value = serde_json::from_str(&done.out).unwrap();
+        assert_eq!(json["submittals"].as_array().unwrap().len(), 1, "{paths:?}");
+    }
+}

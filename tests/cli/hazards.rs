@@ -245,3 +245,33 @@ fn notes_of_a_rule_that_is_met_are_said() {
         assert!(one_line.contains("48 in stands only for a gate"), "{format}: {}", done.out);
     }
 }
+
+/// One approval is of one gate: a mark that two gates have does not say which of them was agreed to.
+#[test]
+fn a_mark_that_two_gates_have_answers_no_hazard() {
+    let start = CLEAN.find("  - mark: G1").unwrap();
+    let gate = CLEAN[start..].replace("bottom_gap: 3 in to 4 in", "bottom_gap: 3 in to 6 in");
+    let deviation =
+        |rule: &str| format!("deviations:\n    - {{rule: {rule}, gate: g1, reason: as built, approval: RFI 3}}\n");
+    let twice = |rule: &str, open: &str, mark: &str| {
+        let gate = gate.replace("largest_opening: 2 in,", open);
+        let head = CLEAN[..start].replace("deviations: []                      # none\n", &deviation(rule));
+        let other = gate.replacen("mark: G1", &format!("mark: {mark}"), 1);
+        let text = format!("{head}{gate}\n{other}");
+        let done = run_with_input(&["review", "--format", "line", "--fail-on", "hazard", "-"], &text);
+        (done.out, done.code)
+    };
+    let open = "largest_opening: 4 in,";
+    let (out, code) = twice("open-leaf", open, "' g1'");
+    assert_eq!(code, 1, "{out}");
+    assert!(out.contains("its mark stands for several gates and so names none of them"), "{out}");
+    assert_eq!(out.matches("[guarding/open-leaf]").count(), 2, "{out}");
+    assert!(!out.contains("claims an approved deviation"), "{out}");
+    // With marks of their own, the one at the gate that is named is answered, and the other is not.
+    let (out, code) = twice("open-leaf", open, "G2");
+    assert!(code == 1 && !out.contains("answers nothing"), "{out}");
+    assert_eq!(out.matches("claims an approved deviation").count(), 1, "{out}");
+    // A requirement is answered at every gate unless the deviation names one.
+    let (out, _) = twice("wide-bottom-gap", "largest_opening: 2 in,", "G1");
+    assert!(!out.contains("answers nothing"), "{out}");
+}

@@ -57,6 +57,15 @@ fn a_requirement_can_be_switched_off_with_a_reason_and_a_hazard_cannot() {
     let done = with_project(off, &wide, &["review", "gates"]);
     assert_eq!(done.code, 0, "{}{}", done.out, done.err);
     assert!(done.out.contains("the owner decides the gap"), "{}", done.out);
+    let listed = with_project(off, &wide, &["rules"]).out;
+    let told = "switched off by the project file: the owner decides the gap";
+    let (_, behind) = listed.split_once("  leaf/wide-bottom-gap\n").unwrap();
+    assert!(behind.lines().nth(1).unwrap().trim() == told && listed.matches(told).count() == 1, "{listed}");
+    let listed = with_project(off, &wide, &["rules", "--format", "json"]).out;
+    let listed: Vec<serde_json::Value> = serde_json::from_str(&listed).unwrap();
+    let off: Vec<_> =
+        listed.iter().filter(|rule| !rule["off"].is_null()).map(|rule| (&rule["name"], &rule["off"])).collect();
+    assert!(off == [(&"leaf/wide-bottom-gap".into(), &"the owner decides the gap".into())], "{off:?}");
     let hazard = "format: 1\noff:\n  - {rule: guarding/open-leaf, reason: we are careful}\n";
     let done = with_project(hazard, &wide, &["review", "gates"]);
     assert_eq!((done.code, done.out.as_str()), (2, ""));
@@ -86,7 +95,11 @@ fn a_rule_weighed_anew_is_named_with_its_reason() {
     let silent = lighter.replace("the road is crowned", "\"\"");
     let done = with_project(&silent, &wide, &["review", "gates"]);
     assert_eq!((done.code, done.out.as_str()), (2, ""));
-    assert!(done.err.contains("say why `leaf/wide-bottom-gap` weighs otherwise"), "{}", done.err);
+    assert!(
+        done.err.contains("gatewright.yaml:3:58") && done.err.contains("`reason` has no value (an empty text"),
+        "{}",
+        done.err
+    );
 }
 
 /// A pack with one rule that takes the place of another.
@@ -189,6 +202,55 @@ fn every_error_of_a_project_file_is_shown_with_its_place() {
     }
 }
 
+/// What a later format means is not known, and what stands behind `---` must not be left out unseen.
+#[test]
+fn a_project_file_is_one_document_of_format_1() {
+    for (text, place, told) in [
+        (
+            "format: 2\nfail_on: never\n",
+            "gatewright.yaml:1:9",
+            "format 1 of the project file is expected, `2` is found",
+        ),
+        ("format: 1\n---\nstage: bid\n", "gatewright.yaml:3:1", "a project file holds one document"),
+    ] {
+        let done = with_project(text, CLEAN, &["review", "gates"]);
+        assert_eq!((done.code, done.out.as_str()), (2, ""), "{text}: {}", done.err);
+        assert!(done.err.contains(place) && done.err.contains(told), "{text}: {}", done.err);
+    }
+}
+
+/// A word that says that the reason is still to come is no reason.
+#[test]
+fn a_reason_that_is_not_decided_is_none() {
+    for key in ["off", "weights"] {
+        for word in ["TBD", "n/a", "' '", "to be confirmed"] {
+            let project =
+                format!("format: 1\n{key}:\n  - {{rule: leaf/wide-bottom-gap, weight: advice, reason: {word}}}\n");
+            let project = if key == "off" { project.replace(" weight: advice,", "") } else { project };
+            let done = with_project(&project, CLEAN, &["review", "gates"]);
+            assert_eq!((done.code, done.out.as_str()), (2, ""), "{project}: {}", done.err);
+            assert!(done.err.contains("`reason` has no value"), "{project}: {}", done.err);
+        }
+    }
+    let words = |schema: &str| serde_json::from_str::<serde_json::Value>(schema).unwrap()["x-placeholders"].clone();
+    let of_submittals = words(include_str!("../../schema/submittal.schema.json"));
+    assert!(of_submittals.is_array());
+    assert_eq!(words(include_str!("../../schema/project.schema.json")), of_submittals, "the words are the same");
+}
+
+/// The rules that it holds would otherwise be left out unseen.
+#[cfg(unix)]
+#[test]
+fn a_project_file_that_is_a_link_to_nowhere_is_told() {
+    let folder = folder_of(&[("g.yaml", CLEAN)]);
+    std::os::unix::fs::symlink("shared/gatewright.yaml", folder.path().join("gatewright.yaml")).unwrap();
+    for arguments in [&["review", "."][..], &["review", "g.yaml"], &["rules"]] {
+        let done = run_in(folder.path(), arguments);
+        assert_eq!((done.code, done.out.as_str()), (2, ""), "{}", done.err);
+        assert!(done.err.contains("gatewright.yaml: this is a link that leads nowhere"), "{}", done.err);
+    }
+}
+
 #[test]
 fn stage_and_fail_on_of_the_project_hold_unless_the_command_says_otherwise() {
     let gate = "format: 1\ngates: [{mark: G1}]\n";
@@ -196,4 +258,55 @@ fn stage_and_fail_on_of_the_project_hold_unless_the_command_says_otherwise() {
     assert_eq!(with_project("format: 1\nstage: bid\n", gate, &["review", "--stage", "submittal", "gates"]).code, 1);
     assert_eq!(with_project("format: 1\nfail_on: never\n", gate, &["review", "gates"]).code, 0);
     assert_eq!(with_project("format: 1\nfail_on: never\n", gate, &["review", "--fail-on", "hazard", "gates"]).code, 1);
+}
+
+/// A folder with these files.
+fn folder_of(files: &[(&str, &str)]) -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in files {
+        let path = folder.path().join(name);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, text).unwrap();
+    }
+    folder
+}
+
+/// A project file holds for a whole run: one that is under another, or under none, is not overruled by the order of the
+/// arguments, nor passed over further down.
+#[test]
+fn paths_under_different_project_files_are_refused() {
+    let project = "format: 1\nstage: bid\n";
+    let folder =
+        folder_of(&[("a/g.yaml", CLEAN), ("a/gatewright.yaml", project), ("b/g.yaml", CLEAN), ("b/in/g.yaml", CLEAN)]);
+    let at = folder.path();
+    for paths in [
+        &["a", "b"][..],
+        &["b", "a"],
+        &["b/g.yaml", "a/g.yaml"],
+        &["a/gone.yaml", "b"],
+        &["b", "a/gone/gone.yaml"],
+        &["-", "a/g.yaml"],
+        &["a", "-"],
+        &["."],
+        &[],
+    ] {
+        let done = run_in(at, &[&["review"], paths].concat());
+        assert_eq!((done.code, done.out.as_str()), (2, ""), "{paths:?}: {}", done.err);
+        for part in ["one project file is expected", "a/gatewright.yaml", "  none, for ", "--project"] {
+            assert!(done.err.contains(part), "{paths:?}: {part}: {}", done.err);
+        }
+    }
+    for paths in [&["a"][..], &["a/g.yaml", "a"], &["b", "b/in/g.yaml"], &["--project", "a/gatewright.yaml", "a", "b"]]
+    {
+        assert_eq!(run_in(at, &[&["review"], paths].concat()).code, 0, "{paths:?}");
+    }
+    fs::write(at.join("b/in/gatewright.yml"), project).unwrap();
+    let done = run_in(at, &["review", "a", "b"]);
+    assert!(done.code == 2 && done.err.contains("  b/in/gatewright.yml\n"), "{}", done.err);
+    assert_eq!(run_in(at, &["review", "b"]).code, 2);
+    // The repository's own file above both, and another one below: the nearer one would be left out.
+    fs::write(at.join("gatewright.yaml"), project).unwrap();
+    assert_eq!(run_in(at, &["review", "b"]).code, 2);
+    fs::remove_file(at.join("b/in/gatewright.yml")).unwrap();
+    assert_eq!(run_in(at, &["review", "b", "b/in"]).code, 0);
 }

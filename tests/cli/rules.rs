@@ -102,3 +102,40 @@ fn the_reference_of_a_pack_of_ones_own_shows_every_part() {
         assert!(page.contains(part), "{part}\n{page}");
     }
 }
+
+/// A pack may come from somebody else: nothing of it acts on the terminal of who lists its rules.
+#[test]
+fn a_pack_cannot_steer_the_terminal() {
+    let folder = tempfile::tempdir().unwrap();
+    let hostile = r#""\e[31mred\a \u202Eturned\nnext""#;
+    let mut pack = TOWN.to_owned();
+    for (from, to) in [
+        ("title: Rules of an invented <town> | its *own*", format!("title: {hostile}")),
+        ("title: Too low", format!("title: {hostile}")),
+        ("was: [lower]", format!("was: [{hostile}]")),
+        ("why: Because.", format!("why: {hostile}")),
+        ("at: gate.sensors.height", format!("at: {hostile}")),
+        ("{standard: town code (invented), edition: 2025}", format!("{{standard: {hostile}, edition: {hostile}}}")),
+        (
+            "{standard: town code (invented), clause: '4', authority: text}",
+            format!("{{standard: {hostile}, authority: text}}"),
+        ),
+    ] {
+        assert!(pack.contains(from), "{from}");
+        pack = pack.replace(from, &to);
+    }
+    fs::write(folder.path().join("town.pack"), pack).unwrap();
+    for arguments in [
+        &["rules"][..],
+        &["rules", "--format", "markdown"],
+        &["rules", "--format", "json"],
+        &["explain", "town/low"],
+        &["prove"],
+    ] {
+        let done = run_in(folder.path(), &[arguments, &["--packs", "town.pack"]].concat());
+        assert!(done.out.contains("town"), "{arguments:?}: {}", done.err);
+        let acts = |c: char| (c.is_control() && c != '\n') || c == '\u{202e}';
+        assert!(!done.out.contains(acts) && !done.err.contains(acts), "{arguments:?}: {:?}", done.out);
+        assert!(!done.out.contains("turned\nnext"), "{arguments:?}: {}", done.out);
+    }
+}

@@ -311,6 +311,32 @@ fn tables_by_number_and_by_choice() {
     assert_eq!(outcome(&rules, "{mark: G, opening: 6 in}"), NotMet, "whatever the class");
 }
 
+/// What lies between two rows is as unknown as what lies beyond the last one.
+#[test]
+fn a_table_says_nothing_of_a_key_that_reaches_into_a_gap() {
+    let steps = "tables:\n  steps:\n    key: length\n    value: length\n    source: {standard: made up, authority: practice}\n    \
+                 rows:\n      - {from: 5 ft, up_to: 10 ft, value: 6 ft}\n      - {from: 20 ft, up_to: 40 ft, value: 3 ft}\n      \
+                 - {up_to: 50 ft, value: 4 ft}\n";
+    let rules = rules("    require: gate.leaf.counterbalance >= table(steps, gate.opening)\n", steps);
+    let on =
+        |opening: &str| outcome(&rules, &format!("{{mark: G, opening: {opening}, leaf: {{counterbalance: 9 ft}}}}"));
+    for inside in ["5 ft", "1.524 m", "5 ft to 10 ft", "20 ft to 40 ft", "30 ft to 50 ft", "40 ft to 41 ft"] {
+        assert_eq!(on(inside), Met, "{inside}");
+    }
+    for outside in [
+        "15 ft",
+        "15 ft to 21 ft",
+        "9 ft to 11 ft",
+        "9 ft to 21 ft",
+        "4 ft to 6 ft",
+        "49 ft to 51 ft",
+        "4 ft",
+        "10 ft min",
+    ] {
+        assert_eq!(on(outside), NotShown, "{outside}");
+    }
+}
+
 #[test]
 fn each_runs_per_element_and_the_worst_decides() {
     let rules = rules(

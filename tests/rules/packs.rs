@@ -93,3 +93,55 @@ fn choices_that_can_never_be_the_same_are_refused() {
     assert_eq!(with("gate.usage_class is one of gate.operator.classes"), "");
     assert_eq!(with("gate.leaf.infill.kind is gate.leaf.tail_infill.kind"), "");
 }
+
+#[test]
+fn rows_of_a_table_that_overlap_or_hold_nothing_are_refused() {
+    let with = |key: &str, rows: &str| {
+        let text = format!(
+            "pack: own\ntitle: Own\ntables:\n  steps:\n    key: {key}\n    value: length\n    source: {{standard: made up, authority: practice}}\n    \
+rows: [{rows}]\nrules:\n  - name: one\n    title: One\n    weight: advice\n    require: gate.opening < 20 ft\n{RULE_TAIL}"
+        );
+        load_text(&text).map(|_| ()).map_err(|_| problems(&text))
+    };
+    let refused = |key: &str, rows: &str| {
+        let found = with(key, rows).unwrap_err();
+        assert_eq!(found.len(), 1, "{rows}: {found:?}");
+        let (line, _, slice, message) = found.into_iter().next().unwrap();
+        assert_eq!(line, 8, "{rows}");
+        (slice, message)
+    };
+    let two = "{from: 5 ft, up_to: 10 ft, value: 1 ft}, {from: 9 ft, up_to: 12 ft, value: 2 ft}";
+    let (slice, message) = refused("length", two);
+    assert!(slice == "9 ft" && message.contains("`9 ft` is inside that row"), "{slice}: {message}");
+    for from in ["10 ft", "11 ft"] {
+        let (slice, message) = refused("length", &format!("{{from: {from}, up_to: 10 ft, value: 1 ft}}"));
+        assert!(slice == from && message.contains("begins below its `up_to` (10 ft)"), "{slice}: {message}");
+    }
+    let (slice, message) = refused("gate.usage_class", "{is: I, value: 1 ft}, {is: I, value: 2 ft}");
+    assert!(slice == "I" && message.contains("a second one for `I`"), "{slice}: {message}");
+    assert_eq!(with("length", &two.replace("9 ft", "10 ft")), Ok(()));
+}
+
+#[test]
+fn names_are_of_the_shape_that_the_schema_prints() {
+    let with = |pack: &str, rule: &str| {
+        let text = format!(
+            "pack: {pack}\ntitle: Own\nrules:\n  - name: {rule}\n    title: One\n    weight: advice\n    require: gate.opening < 20 ft\n{RULE_TAIL}"
+        );
+        load_text(&text).map(|_| ()).map_err(|_| problems(&text))
+    };
+    for (pack, rule) in [("own", "low-overhead"), ("quarry_bend", "a1-2"), ("a-b_c", "x")] {
+        assert_eq!(with(pack, rule), Ok(()), "{pack}/{rule}");
+    }
+    for odd in ["Own", "1own", "own-", "-own", "own--x", "own/x", "own x", "\"o\\e[31m\"", "öwn", "own_x"] {
+        let found = with("own", odd).unwrap_err();
+        assert!(
+            found.len() == 1 && found[0].0 == 4 && found[0].3.contains("a name of small letters"),
+            "{odd}: {found:?}"
+        );
+        if odd != "own_x" {
+            let found = with(odd, "one").unwrap_err();
+            assert!(found[0].0 == 1 && found[0].3.contains("joined by `-` or `_`"), "{odd}: {found:?}");
+        }
+    }
+}

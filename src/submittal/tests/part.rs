@@ -10,11 +10,14 @@ fn of_document(text: &str) -> Vec<(&'static str, String)> {
 #[test]
 fn a_format_is_one_and_nothing_else() {
     for format in ["2", "0", "11"] {
-        assert_eq!(of_document(&format!("format: {format}\ngates: []\n")), [("unknown-format", format.to_owned())]);
+        assert_eq!(
+            of_document(&format!("format: {format}\ngates: [{{mark: G1}}]\n")),
+            [("unknown-format", format.to_owned())]
+        );
     }
-    assert_eq!(of_document("format:\ngates: []\n"), [("missing-field", "format".to_owned())]);
-    assert_eq!(of_document("format: one\ngates: []\n").len(), 1);
-    assert_eq!(of_document("format: 1\ngates: []\n"), []);
+    assert_eq!(of_document("format:\ngates: [{mark: G1}]\n"), [("missing-field", "format".to_owned())]);
+    assert_eq!(of_document("format: one\ngates: [{mark: G1}]\n").len(), 1);
+    assert_eq!(of_document("format: 1\ngates: [{mark: G1}]\n"), []);
 }
 
 #[test]

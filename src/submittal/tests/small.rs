@@ -101,8 +101,11 @@ fn a_required_field_is_asked_for_at_its_section_and_only_in_a_whole_document() {
         assert_eq!(read.problems(), [("missing-field", "b")], "{nothing}");
         assert_eq!(read.slot("b"), Slot::Missing, "{nothing}");
     }
-    assert!(matches!(found("b: ''\n", Mode::Whole).slot("b"), Slot::Text(_)), "rules judge an empty text");
-    assert_eq!(found("b: TBD\n", Mode::Whole).problems(), []);
+    let empty = found("b: ''\n", Mode::Whole);
+    assert!(matches!(empty.slot("b"), Slot::Text(_)), "rules judge an empty text");
+    assert_eq!(empty.problems(), [("missing-field", "''")]);
+    assert_eq!(found("b: TBD\n", Mode::Whole).problems(), [("missing-field", "TBD")]);
+    assert_eq!(found("b: TBD\n", Mode::Fragment).problems(), []);
     assert_eq!(found("a: 2 in\nsection: {height: 1}\n", Mode::Fragment).problems(), []);
 }
 
