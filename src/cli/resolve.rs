@@ -86,6 +86,16 @@ pub fn rules_under(found: Option<PathBuf>, packs: &PackArgs, look: &Look, with_c
         .collect();
     let mut read: Vec<PathBuf> = project.path.iter().cloned().collect();
     for (name, place) in &project.packs {
+        if lies_outside(&folder.join(name), folder) {
+            let text = format!("packs {name}: a project takes packs from its own folder, and this lies outside of it");
+            let problem = Problem::fault("unusable-pack", *place, text)
+                .with_help("put it beside the project file, or name it with --packs");
+            report(&problems_report(
+                &project.file.iter().map(|file| (Arc::clone(file), problem.clone())).collect::<Vec<_>>(),
+                &stderr,
+            ));
+            return Err(Exit::Usage);
+        }
         if let Err(fault) = add_packs(name, &folder.join(name), with_cases, &mut sources, &mut read) {
             // A pack that is not there is told at the line that asks for it.
             return Err(match (&project.file, fault) {
@@ -123,6 +133,16 @@ pub fn rules_under(found: Option<PathBuf>, packs: &PackArgs, look: &Look, with_c
             report(&problems_report(&problems, &stderr));
             Err(Exit::Usage)
         }
+    }
+}
+
+/// Whether a path that is there leads out of a folder: whoever may propose a project file is not to be shown what stands
+/// elsewhere on the machine that reviews it.
+fn lies_outside(path: &Path, folder: &Path) -> bool {
+    let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+    match (std::fs::canonicalize(path), std::fs::canonicalize(folder)) {
+        (Ok(path), Ok(folder)) => !path.starts_with(folder),
+        _ => false,
     }
 }
 

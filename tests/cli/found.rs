@@ -163,21 +163,17 @@ fn a_broken_submittal_in_braces_is_a_failure_as_one_without_them_is() {
 #[cfg(unix)]
 #[test]
 fn what_has_no_end_is_refused_by_its_size() {
-    let folder = folder_of(&[("g.yaml", CLEAN), ("asks.yaml", "format: 1\npacks: [/dev/zero]\n")]);
+    let folder = folder_of(&[("g.yaml", CLEAN)]);
     let at = folder.path();
     std::os::unix::fs::symlink("/dev/zero", at.join("zero.yaml")).unwrap();
-    for (arguments, code) in [
-        (&["--packs", "/dev/zero"][..], 5),
-        (&["--packs", "zero.yaml"], 5),
-        (&["--project", "/dev/zero"], 2),
-        (&["--project", "asks.yaml"], 5),
-    ] {
+    for (arguments, code) in
+        [(&["--packs", "/dev/zero"][..], 5), (&["--packs", "zero.yaml"], 5), (&["--project", "/dev/zero"], 2)]
+    {
         let done = run_in(at, &[&["review", "g.yaml"], arguments].concat());
         assert_eq!((done.code, done.out.as_str()), (code, ""), "{arguments:?}: {}", done.err);
         assert!(done.err.contains("expected a file of at most 16777216 bytes"), "{arguments:?}: {}", done.err);
         assert_eq!(done.err.matches("PROBLEM").count(), 1, "{arguments:?}: {}", done.err);
     }
-    fs::remove_file(at.join("asks.yaml")).unwrap();
     std::os::unix::fs::symlink("/dev/zero", at.join("gatewright.yaml")).unwrap();
     let done = run_in(at, &["review", "g.yaml"]);
     assert!(done.code == 2 && done.err.contains("at most 16777216 bytes"), "{}", done.err);
@@ -212,4 +208,27 @@ fn a_file_is_reviewed_once_however_it_is_named() {
         let json: serde_json::Value = serde_json::from_str(&done.out).unwrap();
         assert_eq!(json["submittals"].as_array().unwrap().len(), 1, "{paths:?}");
     }
+}
+
+/// Whoever proposes a project file is not shown what else the reviewing machine holds.
+#[test]
+fn a_project_takes_packs_from_its_own_folder() {
+    let project = |packs: &str| format!("format: 1\npacks: [{packs}]\n");
+    let folder = folder_of(&[("own/g.yaml", CLEAN), ("own/packs/town.yaml", CITY), ("secret.yaml", "password: 1\n")]);
+    let at = folder.path().join("own");
+    #[cfg(unix)]
+    std::os::unix::fs::symlink(folder.path().join("secret.yaml"), at.join("link.yaml")).unwrap();
+    let whole = folder.path().join("secret.yaml").display().to_string();
+    for packs in ["../secret.yaml", "..", whole.as_str(), "packs/../../secret.yaml", "link.yaml"] {
+        if packs == "link.yaml" && !at.join(packs).exists() {
+            continue;
+        }
+        fs::write(at.join("gatewright.yaml"), project(packs)).unwrap();
+        let done = run_in(&at, &["review", "g.yaml"]);
+        assert_eq!((done.code, done.out.as_str()), (2, ""), "{packs}: {}", done.err);
+        assert!(done.err.contains("unusable-pack") && !done.err.contains("password"), "{packs}: {}", done.err);
+    }
+    fs::write(at.join("gatewright.yaml"), project("packs, ./packs/town.yaml")).unwrap();
+    let done = run_in(&at, &["review", "--format", "line", "g.yaml"]);
+    assert!(!done.err.contains("unusable-pack"), "{}", done.err);
 }
