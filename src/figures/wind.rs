@@ -25,6 +25,11 @@ const BASES: [&str; 2] = ["strength", "allowable"];
 const STRENGTH: usize = 0;
 /// Share of the strength-level wind in allowable-stress combinations: ASCE 7 section 2.4.1 (quoted).
 const ALLOWABLE: f64 = 0.6;
+/// Solidity up to which a leaf counts as open: ASCE 7 fig. 29.3-1 (quoted). `70 %` is as much as `0.7`, whatever the unit
+/// leaves of it, so it has the tolerance that comparisons in rules have.
+const MOST_OPEN: f64 = 0.7 * (1.0 + 1e-9);
+/// Where the force changes its course over the solidity: the steps of the open coefficients, then the rule for solid leaves.
+const SOLIDITY_STEPS: [f64; 3] = [0.1, 0.3, MOST_OPEN];
 const MEMBERS: [&str; 2] = ["flat", "round"];
 const FLAT: usize = 0;
 
@@ -209,7 +214,7 @@ pub static OPEN_COEFFICIENT: Figure = Figure {
     name: "open_force_coefficient",
     title: "force coefficient of an open leaf, on its solid area",
     inputs: &[
-        SOLIDITY.breaks(&[0.1, 0.3]),
+        SOLIDITY.breaks(&SOLIDITY_STEPS),
         MEMBER,
         Input::of("member_width", Length, "width of one member", &["gate.leaf.infill.member_width"]).optional(),
         Input::figure("velocity_pressure", Pressure, "velocity pressure", &VELOCITY_PRESSURE),
@@ -230,9 +235,6 @@ pub static OPEN_COEFFICIENT: Figure = Figure {
     }),
     ..PLAIN
 };
-
-/// Solidity up to which a leaf counts as open.
-const MOST_OPEN: f64 = 0.7;
 
 /// The reduction of the coefficient of a solid leaf for its openings.
 fn for_openings(solidity: f64) -> Result<f64, NoValue> {
@@ -261,13 +263,13 @@ fn open_coefficient(solidity: f64, members: usize, small: bool) -> f64 {
 const TAIL_SOLIDITY: Input =
     Input::of("tail_solidity", Ratio, "solid over gross area of the tail", &["gate.leaf.tail_infill.solidity"])
         .optional()
-        .breaks(&[0.1, 0.3, 0.7]);
+        .breaks(&SOLIDITY_STEPS);
 const WIND: [Input; 8] = [
     Input::figure("velocity_pressure", Pressure, "velocity pressure", &VELOCITY_PRESSURE),
     EDITION,
     BASIS,
     DIRECTIONALITY,
-    SOLIDITY.breaks(&[0.1, 0.3, 0.7]),
+    SOLIDITY.breaks(&SOLIDITY_STEPS),
     MEMBER.optional(),
     LEAF_HEIGHT,
     Input::figure("top", Length, "top above grade", &LEAF_TOP),
@@ -436,7 +438,7 @@ pub static FORCE_COEFFICIENT: Figure = Figure {
     title: "force coefficient Cf of the closed leaf, with the reduction for openings where the solid rule holds",
     // A taller leaf is both shorter for its height and nearer to the ground for it, which work against each other.
     inputs: &[
-        SOLIDITY.breaks(&[0.1, 0.3, 0.7]),
+        SOLIDITY.breaks(&SOLIDITY_STEPS),
         MEMBER.optional(),
         LEAF_HEIGHT.one_value(),
         Input::figure("top", Length, "top above grade", &LEAF_TOP),

@@ -8,3 +8,4 @@ mod ranges;
 mod registry;
 mod scaling;
 mod states;
+mod wind;
