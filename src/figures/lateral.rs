@@ -2,7 +2,8 @@
 //! the latch post. Allowable level.
 //!
 //! Three cases, one figure for each: closed and latched, closed and free (the latch end holds nothing), parked open with
-//! the whole leaf on the two carriages. A post takes its share by its role; a latch post takes the latched one.
+//! the whole leaf on the two carriages. A post takes its share by its role; a latch post takes the latched one. Two equal
+//! leaves that meet hold each other by nothing at grade: latched they are as free.
 
 use super::figure::{Figure, Input, InputKind, NoValue, Of, Work, not_valid};
 use super::inputs::{OPENING, OVERLAP, SPACING};
@@ -69,18 +70,59 @@ fn spaced(spacing: f64) -> Result<f64, NoValue> {
     if spacing > 0.0 { Ok(spacing) } else { not_valid("`spacing` can be zero") }
 }
 
+const PARTNERS: [&str; 2] = ["latch_post", "leaf"];
+const LEAF: usize = 1;
+const MEETS: Input =
+    Input::any("meets", InputKind::Choice(&PARTNERS), "what the leading edge closes against", &["gate.meets"])
+        .optional();
+
+const LATCHED: Figure = Figure {
+    inputs: &[CLOSED_FORCE, OPENING, OVERLAP, FRONT_CLOSED, SPACING.optional(), MEETS],
+    validity: "a latch post holds the leading edge sideways; equal leaves that meet, in equal wind, hold each other by nothing and \
+               take what they take free",
+    ..PLAIN
+};
+
+fn meets_leaf(point: &Point<'_>) -> bool {
+    point.given(5).is_some() && point.choice(5) == LEAF
+}
+
+/// The shares of the front and the tail carriage of a closed leaf that nothing holds at its leading edge; the spacing is needed for them.
+fn free_shares(point: &Point<'_>) -> Result<[f64; 2], NoValue> {
+    let [force, opening, overlap, front] = point.numbers();
+    let spacing = spaced(point.given(4).ok_or(NoValue::Lacking(&["spacing"]))?)?;
+    let tail = force * ((opening + overlap) / 2.0 - front) / spacing;
+    Ok([force * (front + spacing - (opening + overlap) / 2.0) / spacing, tail])
+}
+
+/// The part of the wind that the front carriage takes of a leaf held at its leading edge.
+fn latched_part(point: &Point<'_>) -> Result<f64, NoValue> {
+    let [_, opening, overlap, front] = point.numbers();
+    if front <= 0.0 {
+        return not_valid("the front carriage stands at the leading edge");
+    }
+    Ok((opening + overlap) / 2.0 / front)
+}
+
 /// Front carriage, closed and latched.
 pub static FRONT_LATERAL_LATCHED: Figure = Figure {
     name: "front_lateral_latched",
     title: "wind on the front carriage, closed and latched, allowable level",
-    formula: "wind_force (opening + latch_overlap) / 2 / front_closed; the tail carriage is left out",
-    work: Work::Point(|point| {
-        let [force, opening, overlap, front] = point.numbers();
-        if front <= 0.0 {
-            return not_valid("the front carriage stands at the leading edge");
-        }
-        Ok(force * (opening + overlap) / 2.0 / front)
+    formula: "wind_force (opening + latch_overlap) / 2 / front_closed, the tail carriage left out; where it meets a leaf, as free: \
+              wind_force (front_closed + spacing - (opening + latch_overlap) / 2) / spacing",
+    work: Work::Point(|point| match meets_leaf(point) {
+        true => Ok(free_shares(point)?[0]),
+        false => Ok(point.number(0) * latched_part(point)?),
     }),
+    ..LATCHED
+};
+
+/// Tail carriage, closed and latched.
+pub static TAIL_LATERAL_LATCHED: Figure = Figure {
+    name: "tail_lateral_latched",
+    title: "wind on the tail carriage, closed and latched, allowable level; negative: against the wind",
+    formula: "nothing; where it meets a leaf, as free: wind_force ((opening + latch_overlap) / 2 - front_closed) / spacing",
+    work: Work::Point(|point| if meets_leaf(point) { Ok(free_shares(point)?[1]) } else { Ok(0.0) }),
     ..LATCHED
 };
 
@@ -88,21 +130,12 @@ pub static FRONT_LATERAL_LATCHED: Figure = Figure {
 pub static LATCH_LATERAL: Figure = Figure {
     name: "latch_lateral",
     title: "wind on the latch post, closed and latched, allowable level",
-    formula: "wind_force (1 - (opening + latch_overlap) / 2 / front_closed)",
-    work: Work::Point(|point| {
-        let [force, opening, overlap, front] = point.numbers();
-        if front <= 0.0 {
-            return not_valid("the front carriage stands at the leading edge");
-        }
-        Ok(force * (1.0 - (opening + overlap) / 2.0 / front))
+    formula: "wind_force (1 - (opening + latch_overlap) / 2 / front_closed); nothing where it meets a leaf",
+    work: Work::Point(|point| match meets_leaf(point) {
+        true => Ok(0.0),
+        false => Ok(point.number(0) * (1.0 - latched_part(point)?)),
     }),
     ..LATCHED
-};
-
-const LATCHED: Figure = Figure {
-    inputs: &[CLOSED_FORCE, OPENING, OVERLAP, FRONT_CLOSED],
-    validity: "the latch post holds the leading edge sideways",
-    ..PLAIN
 };
 
 /// Front carriage, closed and free.
@@ -111,10 +144,7 @@ pub static FRONT_LATERAL_FREE: Figure = Figure {
     title: "wind on the front carriage, closed and free, allowable level",
     inputs: &[CLOSED_FORCE, OPENING, OVERLAP, FRONT_CLOSED, SPACING],
     formula: "wind_force (front_closed + spacing - (opening + latch_overlap) / 2) / spacing",
-    work: Work::Point(|point| {
-        let [force, opening, overlap, front, spacing] = point.numbers();
-        Ok(force * (front + spacing - (opening + overlap) / 2.0) / spaced(spacing)?)
-    }),
+    work: Work::Point(|point| Ok(free_shares(point)?[0])),
     ..PLAIN
 };
 
@@ -124,10 +154,7 @@ pub static TAIL_LATERAL_FREE: Figure = Figure {
     title: "wind on the tail carriage, closed and free, allowable level; negative: against the wind",
     inputs: &[CLOSED_FORCE, OPENING, OVERLAP, FRONT_CLOSED, SPACING],
     formula: "wind_force ((opening + latch_overlap) / 2 - front_closed) / spacing",
-    work: Work::Point(|point| {
-        let [force, opening, overlap, front, spacing] = point.numbers();
-        Ok(force * ((opening + overlap) / 2.0 - front) / spaced(spacing)?)
-    }),
+    work: Work::Point(|point| Ok(free_shares(point)?[1])),
     ..PLAIN
 };
 
@@ -174,13 +201,20 @@ fn by_role(point: &Point<'_>, shares: [f64; 3]) -> Result<f64, NoValue> {
     Ok(shares[point.choice(0).min(2)].abs())
 }
 
+static TAIL_LATCHED: Figure = unsigned("tail_lateral_latched_size", &TAIL_LATERAL_LATCHED);
 /// Wind on a post, closed and latched.
 pub static POST_LATERAL_LATCHED: Figure = Figure {
     name: "lateral_closed_latched",
     title: "wind on the post, gate closed and latched, allowable level",
-    inputs: &[ROLE, share("front_share", &FRONT_LATERAL_LATCHED), share("latch_share", &LATCH_LATERAL)],
-    formula: "by the role of the post: front_share, nothing at the tail, latch_share",
-    work: Work::Point(|point| by_role(point, [point.number(1), 0.0, point.number(2)])),
+    inputs: &[
+        ROLE,
+        share("front_share", &FRONT_LATERAL_LATCHED),
+        share("tail_share", &TAIL_LATCHED),
+        share("latch_share", &LATCH_LATERAL),
+    ],
+    formula: "by the role of the post: front_share, tail_share, which is nothing unless two leaves meet, latch_share",
+    validity: LATCHED.validity,
+    work: Work::Point(|point| by_role(point, [1, 2, 3].map(|input| point.number(input)))),
     ..POST
 };
 
@@ -324,8 +358,9 @@ pub static GUIDE_FORCE: Figure = Figure {
 };
 
 /// Every figure of this subject.
-pub static ALL: [&Figure; 16] = [
+pub static ALL: [&Figure; 17] = [
     &FRONT_LATERAL_LATCHED,
+    &TAIL_LATERAL_LATCHED,
     &LATCH_LATERAL,
     &FRONT_LATERAL_FREE,
     &TAIL_LATERAL_FREE,

@@ -2,6 +2,7 @@
 //! whatever the numbers. Values from outside are in `tests/reference/figures`.
 
 pub mod asked;
+mod lateral;
 mod laws;
 mod plausible;
 mod ranges;
