@@ -9,4 +9,5 @@ mod ranges;
 mod registry;
 mod scaling;
 mod states;
+mod weight;
 mod wind;
