@@ -9,7 +9,8 @@ use super::figure::{Figure, Input, InputKind, NoValue, Of, Work, not_valid};
 use super::inputs::{OPENING, OVERLAP, SPACING};
 use super::point::Point;
 use super::statics::{FRONT_CLOSED, FRONT_OPEN};
-use super::wind::{WIND_CENTER_OPEN, WIND_FORCE_CLOSED_ALLOWABLE, WIND_FORCE_OPEN_ALLOWABLE, WIND_HEIGHT};
+use super::wind::WIND_HEIGHT;
+use super::wind_force::{WIND_CENTER_OPEN, WIND_FORCE_CLOSED_ALLOWABLE, WIND_FORCE_OPEN_ALLOWABLE};
 use crate::quantity::{
     Dimension,
     QuantityKind::{Force, Length},

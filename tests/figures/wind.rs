@@ -1,8 +1,12 @@
-//! Wind where its rules change: the solidity at which a leaf counts as solid.
+//! Wind where its rules change: the solidity at which a leaf counts as solid, and a tail that is filled otherwise.
 
 use gatewright::figures::State;
 
 use super::asked::Asked;
+
+const FT: f64 = 0.3048;
+const LBF: f64 = 4.4482216152605;
+const PSF: f64 = LBF / (FT * FT);
 
 /// A leaf of 24 ft by 6 ft, its top at 6.33 ft, flat-sided, in 24 psf of strength level.
 fn closed() -> Asked {
@@ -48,4 +52,44 @@ fn a_range_over_the_step_is_looked_at_from_both_sides() {
     let span = closed().range("solidity", 0.6999, 0.7001).span();
     let [open, solid] = [0.7, 0.7001].map(|solidity| closed().with("solidity", solidity).value());
     assert!(span.lo < open && (span.hi - solid).abs() < 1e-9 * solid, "{span:?}");
+}
+
+/// The open leaf of 36 ft, its infill over the front 24 ft and another one over the tail of 12 ft, 6 ft high, in 24 psf.
+fn open(figure: &str) -> Asked {
+    Asked::own(figure)
+        .choose("edition", &["ASCE_7_16"])
+        .choose("basis", &["strength"])
+        .choose("members", &["round"])
+        .choose("infill_covers", &["opening_part"])
+        .with_all([
+            ("velocity_pressure", 24.0 * PSF),
+            ("solidity", 0.2),
+            ("leaf_height", 6.0 * FT),
+            ("top", 6.33 * FT),
+            ("leaf_length", 36.0 * FT),
+            ("counterbalance", 12.0 * FT),
+        ])
+}
+
+/// By hand: front 24 x 0.85 x 1.3 x 0.2 x 144 = 763.776 lb (round, to 0.29), but 16 x 0.2 x 144 = 460.8 at the least. Tail of
+/// solidity 0.35, flat: 24 x 0.85 x 1.6 x 0.35 x 72 = 822.528 lb; round 1.5: 771.12. Flat, the force stands at (763.776 x 12
+/// + 822.528 x 30) / 1586.304.
+#[test]
+fn the_tail_has_members_of_its_own() {
+    let of = |figure: &str, solidity: f64| open(figure).with("tail_solidity", solidity);
+    for (members, tail) in [("flat", 822.528), ("round", 771.12)] {
+        let found = of("wind_force_open", 0.35).choose("tail_members", &[members]).value() / LBF;
+        assert!((found - 763.776 - tail).abs() < 1e-6, "{members}: {found}");
+    }
+    let center = of("wind_center_open", 0.35).choose("tail_members", &["flat"]).value() / FT;
+    let by_hand = (763.776 * 12.0 + 822.528 * 30.0) / (763.776 + 822.528);
+    assert!((center - by_hand).abs() < 1e-9, "{center} {by_hand}");
+    for figure in ["wind_force_open", "wind_center_open"] {
+        let unknown = of(figure, 0.35);
+        let State::Lacking(roots) = unknown.outcome().state else { panic!("{figure}: {:?}", unknown.outcome()) };
+        assert_eq!(unknown.names(&roots), ["tail_members"]);
+        for solidity in [0.0, 0.9] {
+            assert!(matches!(of(figure, solidity).outcome().state, State::Computed(_)), "{figure} {solidity}");
+        }
+    }
 }
