@@ -6,6 +6,7 @@
 
 use super::figure::{Constant, Figure, Input, InputKind, NoValue, Of, Work, not_valid};
 use super::inputs::{BOTTOM_GAP, LEAF_HEIGHT, SOLIDITY};
+use super::point::Point;
 use super::solid_leaf::solid_coefficient;
 use crate::quantity::{
     Dimension,
@@ -31,6 +32,8 @@ const PROFILE_16: (f64, [(f64, f64); 3]) = (2.01, [(7.0, 1200.0), (9.5, 900.0), 
 const PROFILE_22: (f64, [(f64, f64); 3]) = (2.41, [(7.5, 3280.0), (9.8, 2460.0), (11.5, 1935.0)]);
 
 const FOOT: Constant = Constant { value: 0.3048, dimension: Dimension::LENGTH, source: "1 ft" };
+/// Importance factor of risk categories III and IV: ASCE 7-05 table 6-1 (from memory). That of I is 0.87; 1 is taken for it.
+const IMPORTANCE_III: f64 = 1.15;
 /// 0.00256 psf per mph^2.
 const AIR: Constant = Constant {
     value: 0.00256 * 4.4482216152605 / (0.3048 * 0.3048) / (0.44704 * 0.44704),
@@ -50,6 +53,15 @@ const EXPOSURE: Input =
     Input::any("exposure", InputKind::Choice(&EXPOSURES), "exposure category", &["site.wind.exposure"]);
 pub(super) const EDITION: Input =
     Input::any("edition", InputKind::Choice(&EDITIONS), "edition of ASCE 7", &["site.wind.edition"]);
+const CATEGORIES: [&str; 4] = ["I", "II", "III", "IV"];
+const CATEGORY_III: usize = 2;
+const CATEGORY: Input = Input::any(
+    "risk_category",
+    InputKind::Choice(&CATEGORIES),
+    "risk category, which the edition of 2005 counts in the pressure",
+    &["site.wind.risk_category"],
+)
+.optional();
 pub(super) const DIRECTIONALITY: Input =
     Input::of("directionality", Ratio, "factor Kd", &["site.wind.directionality"]).assumed(0.85, "0.85");
 pub(super) const MEMBER: Input = Input::any(
@@ -148,22 +160,35 @@ pub static VELOCITY_PRESSURE: Figure = Figure {
         DIRECTIONALITY,
         Input::of("elevation_factor", Ratio, "factor Ke", &[]).assumed(1.0, "1 (always permitted)"),
         EDITION,
+        CATEGORY,
     ],
     constants: &[AIR],
     output: Dimension::PRESSURE,
     formula: "0.00256 exposure_coefficient topographic_factor directionality elevation_factor speed^2 (psf, mph); by the edition \
-              of 2022 without directionality, which stands in the force there",
-    source: "ASCE 7 eq. 26.10-1 (quoted); the move of Kd in 7-22 from memory, the force is the same",
+              of 2022 without directionality, which stands in the force there; by that of 2005 x 1.15 for risk_category III and IV",
+    source: "ASCE 7 eq. 26.10-1 (quoted); the move of Kd in 7-22 from memory, the force is the same; the importance factor of 7-05 \
+             eq. 6-15 and table 6-1 from memory",
+    validity: "ordinary ground and a leaf of 60 ft and less above it; no ice, no wake of buildings; the 0.87 of the edition of 2005 for \
+               risk_category I is not taken, which is on the safe side; later editions have the category in the speed",
     work: Work::Point(|point| {
         let [speed, kz, kzt, kd, ke] = point.numbers();
         if ke != 1.0 && matches!(point.choice(5), EDITION_05 | EDITION_10) {
             return not_valid("the editions of 2005 and 2010 have no elevation factor");
         }
         let kd = if point.choice(5) == EDITION_22 { 1.0 } else { kd };
-        Ok(point.constant(0) * kz * kzt * kd * ke * speed * speed)
+        Ok(point.constant(0) * kz * kzt * kd * ke * speed * speed * importance(point)?)
     }),
     ..PLAIN
 };
+
+/// The importance factor that the edition of 2005 has in its pressure.
+fn importance(point: &Point<'_>) -> Result<f64, NoValue> {
+    if point.choice(5) != EDITION_05 {
+        return Ok(1.0);
+    }
+    point.given(6).ok_or(NoValue::Lacking(&["risk_category"]))?;
+    Ok(if point.choice(6) >= CATEGORY_III { IMPORTANCE_III } else { 1.0 })
+}
 
 /// Cf of a solid leaf.
 pub static SOLID_COEFFICIENT: Figure = Figure {

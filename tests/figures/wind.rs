@@ -93,3 +93,25 @@ fn the_tail_has_members_of_its_own() {
         }
     }
 }
+
+/// By hand, Kz 1 and Kd 0.85: 0.00256 x 0.85 x 90^2 = 17.6256 psf. The edition of 2005 counts category
+/// III and IV 1.15 times (from memory): 20.26944 psf. Later editions have the category in the speed.
+#[test]
+fn the_edition_of_2005_counts_the_risk_category() {
+    let of = |edition: &str| {
+        let asked = Asked::own("velocity_pressure").choose("edition", &[edition]);
+        asked.with_all([("speed", 90.0 * 0.44704), ("exposure_coefficient", 1.0)])
+    };
+    for (category, expected) in [("I", 17.6256), ("II", 17.6256), ("III", 20.26944), ("IV", 20.26944)] {
+        let found = of("ASCE_7_05").choose("risk_category", &[category]).value() / PSF;
+        assert!((found - expected).abs() < 1e-9, "{category}: {found}");
+        for edition in ["ASCE_7_10", "ASCE_7_16"] {
+            let later = of(edition).choose("risk_category", &[category]).value() / PSF;
+            assert!((later - 17.6256).abs() < 1e-9, "{edition} {category}: {later}");
+            assert!((of(edition).value() / PSF - 17.6256).abs() < 1e-9, "{edition} does without");
+        }
+    }
+    let unknown = of("ASCE_7_05");
+    let State::Lacking(roots) = unknown.outcome().state else { panic!("{:?}", unknown.outcome()) };
+    assert_eq!(unknown.names(&roots), ["risk_category"]);
+}

@@ -11,7 +11,8 @@ fn kz(exposure: &str, edition: &str, feet: f64) -> f64 {
 }
 
 fn pressure(edition: &str, mph: f64, kz: f64) -> f64 {
-    let asked = Asked::own("velocity_pressure").choose("edition", &[edition]);
+    // The published pressure of 2005 has an importance factor of 1; later editions have none.
+    let asked = Asked::own("velocity_pressure").choose("edition", &[edition]).choose("risk_category", &["II"]);
     asked.with("speed", mph * MPH).with("exposure_coefficient", kz).value() / PSF
 }
 
