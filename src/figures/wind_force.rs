@@ -226,6 +226,46 @@ pub static WIND_CENTER_OPEN: Figure = Figure {
     ..FORCE
 };
 
+const ECCENTRICITY: Figure = Figure {
+    constants: &[Constant {
+        value: 0.2,
+        dimension: Dimension::NONE,
+        source: "0.2 of the length: eccentricity of case B, ASCE 7 fig. 29.3-1 (from public transcriptions)",
+    }],
+    output: Dimension::LENGTH,
+    source: "ASCE 7 fig. 29.3-1, case B (from public transcriptions)",
+    validity: "case B of a solid leaf; an open leaf has its force in the middle of its parts; case C is not covered",
+    ..PLAIN
+};
+
+/// Case B on the closed leaf.
+pub static WIND_ECCENTRICITY_CLOSED: Figure = Figure {
+    name: "wind_eccentricity_closed",
+    title: "how far off its middle the wind can act on a closed leaf that is solid, to either side",
+    inputs: &[SOLIDITY.breaks(&SOLIDITY_STEPS), OPENING, OVERLAP],
+    formula: "0.2 (opening + latch_overlap) where solidity is over 0.7, else nothing",
+    work: Work::Point(|point| {
+        let [solidity, opening, overlap] = point.numbers();
+        Ok(if solidity > MOST_OPEN { point.constant(0) * (opening + overlap) } else { 0.0 })
+    }),
+    ..ECCENTRICITY
+};
+
+/// Case B on the open leaf.
+pub static WIND_ECCENTRICITY_OPEN: Figure = Figure {
+    name: "wind_eccentricity_open",
+    title: "how far off its middle the wind can act on an open leaf that is solid in any part, to either side",
+    inputs: &[SOLIDITY.breaks(&SOLIDITY_STEPS), LEAF_LENGTH, COVERS.optional(), TAIL_SOLIDITY],
+    formula: "0.2 leaf_length where solidity is over 0.7, or, where infill_covers says that the tail is filled otherwise, \
+              tail_solidity; else nothing",
+    work: Work::Point(|point| {
+        let whole = point.given(2).is_none_or(|_| point.choice(2) == WHOLE_LEAF);
+        let tail = if whole { 0.0 } else { point.given(3).ok_or(NoValue::Lacking(&["tail_solidity"]))? };
+        Ok(if point.number(0).max(tail) > MOST_OPEN { point.constant(0) * point.number(1) } else { 0.0 })
+    }),
+    ..ECCENTRICITY
+};
+
 const fn allowable(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {
     Figure {
         name,
@@ -289,11 +329,13 @@ pub static FORCE_COEFFICIENT: Figure = Figure {
 };
 
 /// Every figure of this subject.
-pub static ALL: [&Figure; 6] = [
+pub static ALL: [&Figure; 8] = [
     &FORCE_COEFFICIENT,
     &WIND_FORCE_CLOSED,
     &WIND_FORCE_CLOSED_ALLOWABLE,
     &WIND_FORCE_OPEN,
     &WIND_FORCE_OPEN_ALLOWABLE,
     &WIND_CENTER_OPEN,
+    &WIND_ECCENTRICITY_CLOSED,
+    &WIND_ECCENTRICITY_OPEN,
 ];

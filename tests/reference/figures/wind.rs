@@ -135,7 +135,8 @@ fn a_published_sign() {
     row.near("F_ASD_lb", allowable / LBF, 1.0);
     // Both carriages together take it.
     let shares = ["front_lateral_free", "tail_lateral_free"].map(|figure| {
-        let leaf = [("opening", 2.0), ("latch_overlap", 0.0), ("front_closed", 2.2), ("spacing", 1.0)];
+        let leaf =
+            [("opening", 2.0), ("latch_overlap", 0.0), ("front_closed", 2.2), ("spacing", 1.0), ("eccentricity", 0.4)];
         Asked::own(figure).with("wind_force", allowable).with_all(leaf).value()
     });
     row.near("F_ASD_lb", (shares[0] + shares[1]) / LBF, 1.0);
