@@ -72,6 +72,12 @@ pub(super) const WHOLE_LEAF: usize = 0;
 pub(super) const COVERS: Input =
     Input::any("infill_covers", InputKind::Choice(&COVERAGES), "where the infill runs", &["gate.leaf.infill.covers"]);
 
+/// What can fill a part of the leaf.
+const INFILLS: [&str; 6] = ["none", "pickets", "mesh", "chain_link", "solid", "slats"];
+pub(super) const NO_INFILL: usize = 0;
+pub(super) const TAIL_KIND: Input =
+    Input::any("tail_infill_kind", InputKind::Choice(&INFILLS), "what fills the tail", &["gate.leaf.tail_infill.kind"]);
+
 /// The weight of the leaf, stated or from its parts.
 pub(super) const WEIGHT: Input = Input::figure("weight", Weight, "weight of the leaf", &weight::LEAF_WEIGHT);
 /// Its center of gravity, stated or from its parts.

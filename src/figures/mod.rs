@@ -28,6 +28,7 @@ mod splice;
 mod statics;
 mod weight;
 mod wind;
+mod wind_force;
 mod worked;
 
 pub use evaluate::{MOST_RANGES, Outcome, RootValue, State, chosen, evaluate, evaluate_again};
@@ -40,11 +41,12 @@ pub use worked::{Worked, WorkedInput};
 
 /// Every figure, in the order that lists print.
 pub fn all() -> impl Iterator<Item = &'static Figure> + Clone {
-    let subjects: [&'static [&'static Figure]; 13] = [
+    let subjects: [&'static [&'static Figure]; 14] = [
         &geometry::ALL,
         &weight::ALL,
         &statics::ALL,
         &wind::ALL,
+        &wind_force::ALL,
         &lateral::ALL,
         &sag::ALL,
         &bracing::ALL,

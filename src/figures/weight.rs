@@ -4,7 +4,7 @@ use super::beam::{Leaf, Segment};
 use super::figure::{Column, Constant, Figure, Input, InputKind, NoValue, Of, Work, not_valid};
 use super::inputs::{
     BOTTOM_CHORD, COUNTERBALANCE, COVERS, DIAGONAL_AREA, INFILL_WEIGHT, LEAF_HEIGHT, LEAF_LENGTH, LINE_LOAD, MATERIAL,
-    PANEL_LENGTH, STEEL, TOP_CHORD, UPRIGHT_AREA, WHOLE_LEAF,
+    NO_DIAGONALS, NO_INFILL, PANEL_LENGTH, PATTERN, STEEL, TAIL_KIND, TOP_CHORD, UPRIGHT_AREA, WHOLE_LEAF,
 };
 use super::point::Point;
 use crate::quantity::{
@@ -43,7 +43,7 @@ const TAIL_INFILL: Input = Input::of(
 .optional();
 
 /// How many inputs say what lies along the leaf; they come first in every figure that reads them.
-pub(super) const LOADS: usize = 15;
+pub(super) const LOADS: usize = 17;
 /// Where a load ends, its moment about a carriage can turn round: the lengths along the leaf take one value.
 const LOAD_INPUTS: [Input; LOADS] = [
     LOAD,
@@ -61,6 +61,8 @@ const LOAD_INPUTS: [Input; LOADS] = [
     UPRIGHT_AREA.optional(),
     PANEL_LENGTH.optional(),
     DIAGONAL_AREA.optional(),
+    TAIL_KIND.optional(),
+    PATTERN.optional(),
 ];
 
 /// Densities of the frame.
@@ -122,6 +124,7 @@ fn parts(point: &Point<'_>, mut leaf: Leaf, opening_part_only: bool) -> Result<L
     if NEEDED.iter().any(|input| point.given(*input).is_none()) {
         return Err(NoValue::Lacking(&["line_load"]));
     }
+    refuse_unknown(point, opening_part_only)?;
     let [length, height, infill, panel] = [3, 4, 7, 13].map(|input| point.number(input));
     if panel <= 0.0 {
         return not_valid("`panel_length` can be zero");
@@ -142,12 +145,26 @@ fn parts(point: &Point<'_>, mut leaf: Leaf, opening_part_only: bool) -> Result<L
     Ok(leaf)
 }
 
+/// What is not shown weighs nothing only where the submittal says that it is not there.
+fn refuse_unknown(point: &Point<'_>, opening_part_only: bool) -> Result<(), NoValue> {
+    let is = |input: usize, word: usize| point.given(input).is_some() && point.choice(input) == word;
+    let tail = opening_part_only && point.given(8).is_none() && !is(15, NO_INFILL);
+    let diagonals = point.given(14).is_none() && !is(16, NO_DIAGONALS);
+    match (tail, diagonals) {
+        (true, true) => Err(NoValue::Lacking(&["tail_infill_weight", "diagonal_area"])),
+        (true, false) => Err(NoValue::Lacking(&["tail_infill_weight"])),
+        (false, true) => Err(NoValue::Lacking(&["diagonal_area"])),
+        (false, false) => Ok(()),
+    }
+}
+
 const FORMULA: &str = "sum of load x (to - from) and item; without load rows, line_load x leaf_length + item; without a \
                        line_load, leaf_height x (infill_weight x covered length + tail_infill_weight x the rest, as \
                        infill_covers and counterbalance say) + density of the material x (top_chord_area + bottom_chord_area + \
                        upright_area leaf_height / panel_length + diagonal_area per panel) x leaf_length + item";
 const SOURCE: &str = "sum of the parts (arithmetic); densities as stated";
-const VALIDITY: &str = "as good as the weights stated; zinc, fasteners and welds are not added";
+const VALIDITY: &str = "as good as the weights stated; zinc, fasteners and welds are not added; a tail weighs nothing only where \
+                        tail_infill_kind is none, diagonals only where pattern is none";
 
 const PLAIN: Figure = Figure {
     name: "",
@@ -219,7 +236,8 @@ pub static LEAF_CENTROID: Figure = Figure {
               without load rows, of line_load over leaf_length and item; without a line_load, of the parts: leaf_height \
               x (infill_weight, tail_infill_weight over what infill_covers and counterbalance say), material x \
               (top_chord_area, bottom_chord_area, upright_area, diagonal_area by panel_length)",
-    validity: "never taken at half the length where the infill ends at the opening; as good as the weights stated",
+    validity: "never taken at half the length where the infill ends at the opening; as good as the weights stated; a tail weighs \
+               nothing only where tail_infill_kind is none, diagonals only where pattern is none",
     work: Work::Point(|point| match point.given(LOADS) {
         Some(stated) => Ok(stated),
         None => match leaf(point) {

@@ -2,9 +2,12 @@
 //! whatever the numbers. Values from outside are in `tests/reference/figures`.
 
 pub mod asked;
+mod lateral;
 mod laws;
 mod plausible;
 mod ranges;
 mod registry;
 mod scaling;
 mod states;
+mod weight;
+mod wind;

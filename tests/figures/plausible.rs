@@ -160,7 +160,7 @@ pub fn any_box(plan: &Plan, most: usize, chance: &mut Chance) -> Box {
     let mut found: Box = Vec::with_capacity(plan.roots.len());
     let mut places = Vec::new();
     for (number, root) in plan.roots.iter().enumerate() {
-        if root.absent != Absent::Lacking && chance.share() < 0.25 {
+        if root.absent != Absent::Lacking && chance.share() < 0.25 && !needed(plan, plan.figure, root) {
             found.push(Vec::new());
             continue;
         }
@@ -233,6 +233,16 @@ fn same(input: &Input, root: &Input) -> bool {
             (Source::Figure(a), Source::Figure(b)) => std::ptr::eq(a, b),
             _ => false,
         }
+}
+
+/// Whether a figure, or one that it rests on, cannot do without a root, though the first to read it can: without it nothing
+/// comes out.
+fn needed(plan: &Plan, figure: &Figure, root: &Input) -> bool {
+    let read = |input: &Input| match input.source {
+        Source::Figure(other) if !plan.roots.iter().any(|given| same(given, input)) => needed(plan, other, root),
+        _ => input.absent == Absent::Lacking && same(input, root),
+    };
+    figure.inputs.iter().any(read) || figure.taken_from().any(|part| needed(plan, part, root))
 }
 
 /// Whether a figure, or one that it rests on, refuses a range of a root: of the input itself, or of a figure over it.

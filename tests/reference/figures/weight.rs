@@ -37,7 +37,8 @@ fn a_schedule_of_members() {
 #[test]
 fn chords_from_their_areas() {
     let of = |material: &str, area: f64| {
-        let leaf = Asked::own("leaf_weight_rebuilt").choose("material", &[material]).with_all([
+        let leaf = Asked::own("leaf_weight_rebuilt").choose("material", &[material]).choose("pattern", &["none"]);
+        let leaf = leaf.with_all([
             ("leaf_length", 10.0 * FT),
             ("leaf_height", 6.0 * FT),
             ("infill_weight", 0.0),

@@ -11,7 +11,8 @@ fn kz(exposure: &str, edition: &str, feet: f64) -> f64 {
 }
 
 fn pressure(edition: &str, mph: f64, kz: f64) -> f64 {
-    let asked = Asked::own("velocity_pressure").choose("edition", &[edition]);
+    // The published pressure of 2005 has an importance factor of 1; later editions have none.
+    let asked = Asked::own("velocity_pressure").choose("edition", &[edition]).choose("risk_category", &["II"]);
     asked.with("speed", mph * MPH).with("exposure_coefficient", kz).value() / PSF
 }
 
@@ -134,7 +135,8 @@ fn a_published_sign() {
     row.near("F_ASD_lb", allowable / LBF, 1.0);
     // Both carriages together take it.
     let shares = ["front_lateral_free", "tail_lateral_free"].map(|figure| {
-        let leaf = [("opening", 2.0), ("latch_overlap", 0.0), ("front_closed", 2.2), ("spacing", 1.0)];
+        let leaf =
+            [("opening", 2.0), ("latch_overlap", 0.0), ("front_closed", 2.2), ("spacing", 1.0), ("eccentricity", 0.4)];
         Asked::own(figure).with("wind_force", allowable).with_all(leaf).value()
     });
     row.near("F_ASD_lb", (shares[0] + shares[1]) / LBF, 1.0);
