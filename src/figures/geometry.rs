@@ -8,6 +8,7 @@ use super::inputs::{
     CARRIAGE, CHORD_DEPTH, COUNTERBALANCE, LEAF_HEIGHT, LEAF_LENGTH as LENGTH, OPENING, OVERLAP, RECESS, SETBACK,
     SPACING,
 };
+use super::point::Point;
 use crate::quantity::{
     Dimension,
     QuantityKind::{Count, Length},
@@ -28,6 +29,24 @@ const RUN_BACK: Input =
 const SOURCE: &str = "arithmetic on the declared dimensions; closed form confirmed by a scan of the travel";
 const NOWHERE: &str = "none; it is as good as the dimensions";
 const FROM_EDGE: &str = "only where the counterbalance counts from the opening edge";
+
+const DATUMS: [&str; 3] = ["opening_edge", "front_carriage", "post_center"];
+const OPENING_EDGE: usize = 0;
+const COUNTED_FROM: Input = Input::any(
+    "counterbalance_from",
+    InputKind::Choice(&DATUMS),
+    "from where the counterbalance is measured; the opening edge where it is not shown",
+    &["gate.leaf.counterbalance_from"],
+)
+.optional();
+
+/// A counterbalance measured from elsewhere is another length.
+fn from_opening_edge(point: &Point<'_>, datum: usize) -> Result<(), NoValue> {
+    match point.choice(datum) {
+        OPENING_EDGE => Ok(()),
+        _ => not_valid("the counterbalance does not count from the opening edge"),
+    }
+}
 
 /// What is left of a length; declared lengths that cancel leave nothing, whatever their units leave of them.
 fn less(from: f64, parts: &[f64]) -> f64 {
@@ -80,9 +99,11 @@ pub static COVERED_OPENING: Figure = Figure {
 pub static LEAF_LENGTH: Figure = Figure {
     name: "leaf_length",
     title: "overall length of the leaf",
-    inputs: &[OPENING, OVERLAP, COUNTERBALANCE],
+    inputs: &[OPENING, OVERLAP, COUNTERBALANCE, COUNTED_FROM],
     formula: "opening + latch_overlap + counterbalance",
+    validity: FROM_EDGE,
     work: Work::Point(|point| {
+        from_opening_edge(point, 3)?;
         let [opening, overlap, counterbalance] = point.numbers();
         Ok(opening + overlap + counterbalance)
     }),
@@ -93,11 +114,12 @@ pub static LEAF_LENGTH: Figure = Figure {
 pub static COUNTERBALANCE_RATIO: Figure = Figure {
     name: "counterbalance_ratio",
     title: "counterbalance over opening, from the opening edge",
-    inputs: &[COUNTERBALANCE, OPENING],
+    inputs: &[COUNTERBALANCE, OPENING, COUNTED_FROM],
     output: Dimension::NONE,
     formula: "counterbalance / opening",
     validity: "only where the counterbalance counts from the opening edge; a ratio is no proof of strength",
     work: Work::Point(|point| {
+        from_opening_edge(point, 2)?;
         let [counterbalance, opening] = point.numbers();
         if opening > 0.0 { Ok(counterbalance / opening) } else { not_valid("the opening can be zero") }
     }),
@@ -161,10 +183,11 @@ pub static COUNTERBALANCE_NEEDED: Figure = Figure {
 pub static TAIL_TRACK_LEFT: Figure = Figure {
     name: "tail_track_left",
     title: "track behind the tail carriage with the gate closed; negative: the carriage is off the track",
-    inputs: &[COUNTERBALANCE, SETBACK, SPACING, CARRIAGE],
+    inputs: &[COUNTERBALANCE, SETBACK, SPACING, CARRIAGE, COUNTED_FROM],
     formula: "counterbalance - setback - spacing - carriage_length / 2",
     validity: FROM_EDGE,
     work: Work::Point(|point| {
+        from_opening_edge(point, 4)?;
         let [counterbalance, setback, spacing, carriage] = point.numbers();
         Ok(less(counterbalance, &[setback, spacing, carriage / 2.0]))
     }),

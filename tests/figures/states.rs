@@ -140,3 +140,29 @@ fn a_division_by_zero_is_a_reason() {
     let energy = Asked::own("edge_travel").with_all([("kinetic_energy", 15.0), ("force_limit", 0.0)]);
     assert!(energy.refusal().contains("force_limit"));
 }
+
+/// 24 ft, 6 in and 12 ft make 36.5 ft from the opening edge alone; from a carriage or a post 12 ft are another length.
+#[test]
+fn a_counterbalance_from_elsewhere_is_not_taken_for_one_from_the_opening_edge() {
+    let asked = |figure: &str, names: &[(&str, f64)]| {
+        names.iter().fold(Asked::own(figure), |asked, (name, value)| asked.with(name, *value))
+    };
+    for (asked, expected) in [
+        (asked("leaf_length", &[("opening", 24.0), ("latch_overlap", 0.5), ("counterbalance", 12.0)]), 36.5),
+        (asked("counterbalance_ratio", &[("opening", 24.0), ("counterbalance", 12.0)]), 0.5),
+        (
+            asked(
+                "tail_track_left",
+                &[("counterbalance", 12.0), ("setback", 0.5), ("spacing", 10.0), ("carriage_length", 1.0)],
+            ),
+            1.0,
+        ),
+    ] {
+        assert_eq!(asked.value(), expected);
+        assert_eq!(asked.clone().choose("counterbalance_from", &["opening_edge"]).value(), expected);
+        for datum in ["front_carriage", "post_center"] {
+            let refused = asked.clone().choose("counterbalance_from", &[datum]).refusal();
+            assert_eq!(refused, "the counterbalance does not count from the opening edge");
+        }
+    }
+}
