@@ -24,8 +24,6 @@ pub struct Found {
     pub targets: Vec<Target>,
     /// Paths that cannot be used, with the reason.
     pub unusable: Vec<(PathBuf, String)>,
-    /// Project files met on the way.
-    pub projects: Vec<PathBuf>,
 }
 
 /// The names of the project file, which is never a submittal. Where both stand in a folder, the first is it.
@@ -69,7 +67,6 @@ pub fn discover(paths: &[PathBuf]) -> Found {
     if paths.len() > 1 {
         each_file_once(&mut found.targets);
     }
-    found.projects.sort();
     found
 }
 
@@ -101,9 +98,7 @@ fn walk(root: &Path, found: &mut Found) {
         match entry {
             Ok(entry) => {
                 let is_project = || entry.path().parent().and_then(project_file).is_some_and(|it| it == entry.path());
-                if is_yaml(entry.path()) && is_project() {
-                    found.projects.push(entry.into_path());
-                } else if entry.file_type().is_file() && is_yaml(entry.path()) {
+                if entry.file_type().is_file() && is_yaml(entry.path()) && !is_project() {
                     found.targets.push(Target { path: entry.into_path(), named: false });
                 }
             }
@@ -148,6 +143,5 @@ mod tests {
         let names: Vec<_> = found.targets.iter().map(|target| target.path.strip_prefix(dir.path()).unwrap()).collect();
         assert_eq!(names, ["a/1.yaml", "b/2.yml", "b/3.YAML", "notes.txt"].map(Path::new));
         assert_eq!(found.unusable, [(at("gone"), "there is no such file or folder".to_owned())]);
-        assert_eq!(found.projects, [at("a/gatewright.yml"), at(PROJECT_FILES[0])]);
     }
 }

@@ -7,13 +7,13 @@ mod compute;
 mod exit;
 mod explain;
 mod figure_input;
+mod governed;
 mod output;
 mod prove;
 mod resolve;
 mod review;
 mod rules;
 mod schema;
-mod shared_project;
 mod worksheet;
 
 use std::process::ExitCode;

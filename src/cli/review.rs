@@ -4,28 +4,24 @@ use std::path::{Path, PathBuf};
 
 use rayon::prelude::*;
 
-use super::args::{FailOnArg, FormatArg, Look, ReviewArgs, StageArg};
+use super::args::{FormatArg, Look, ReviewArgs};
 use super::exit::Exit;
+use super::governed::{Governed, Projects, projects};
 use super::output::{Sink, note};
-use super::resolve::{Loaded, look, rules_under};
-use super::shared_project::shared_project;
+use super::resolve::{Loaded, look};
 use crate::discover::{PROJECT_FILES, Target, discover, is_misspelt_project_file, reason};
 use crate::document::{read_file, read_stdin};
 use crate::report::{Format, Totals, end, write as report, write_part};
-use crate::review::{FileReview, NotReviewed, Run, Stage, Terms, Weight, fails, review_file};
+use crate::review::{FileReview, NotReviewed, Run, Terms, Weight, fails, review_file};
 
 /// Runs the command.
 pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
     let mut found = discover(&arguments.paths);
-    let project = match &arguments.packs.project {
-        Some(path) => Ok(Some(path.clone())),
-        None => shared_project(&arguments.paths, &found.projects),
-    };
-    let loaded = match project.and_then(|project| rules_under(project, &arguments.packs, how, false)) {
-        Ok(loaded) => loaded,
+    let mut projects = match projects(&found.targets, arguments, how) {
+        Ok(projects) => projects,
         Err(exit) => return exit,
     };
-    leave_out_packs(&mut found.targets, &loaded);
+    leave_out_packs(&mut found.targets, &mut projects);
     let mut run = Run::default();
     let mut exit = Exit::Clean;
     for (path, why) in &found.unusable {
@@ -37,9 +33,6 @@ pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
         note("gatewright: no submittal (.yaml, .yml) was found; name a file, or a folder that holds one");
         return Exit::Nothing;
     }
-    let stage = arguments.stage.map(stage).or(loaded.project.stage);
-    let terms = Terms { stage, off: loaded.applied.off.iter().map(|(index, _)| *index).collect() };
-    let fail_on = fail_on(arguments.fail_on, &loaded);
     let format = match arguments.format {
         FormatArg::Terminal => Format::Terminal,
         FormatArg::Line => Format::Line,
@@ -47,23 +40,23 @@ pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
     };
     let options = look(how);
     let inputs = found.targets.iter().map(|target| target.path.as_path());
-    let inputs = inputs.chain(loaded.read.iter().map(PathBuf::as_path));
-    let mut sink = match Sink::open(arguments.output.as_deref(), inputs) {
+    let read = projects.all.iter().flat_map(|governed| &governed.loaded.read);
+    let mut sink = match Sink::open(arguments.output.as_deref(), inputs.chain(read.map(PathBuf::as_path))) {
         Ok(sink) => sink,
         Err(exit) => return exit,
     };
     let mut totals = Totals::default();
     totals.add(&run);
     let mut reviewed = false;
-    for targets in found.targets.chunks(FILES_AT_ONCE) {
-        let mut part = review_targets(&loaded, &terms, targets);
+    for (governed, targets) in projects.parts(&found.targets, FILES_AT_ONCE) {
+        let mut part = review_targets(governed, targets);
         for left in &part.not_reviewed {
             let document = left.document.map_or_else(String::new, |number| format!(", document {number}"));
             note(&format!("gatewright: {}{document}: not reviewed: {}", left.path, left.reason));
         }
-        exit = exit.first_of(outcome(&part, fail_on));
+        exit = exit.first_of(outcome(&part, governed.fail_on));
         reviewed |= !part.submittals.is_empty() || part.not_reviewed.iter().any(|left| left.failure);
-        describe_rules(&mut part, &loaded);
+        describe_rules(&mut part, &governed.loaded);
         totals.add(&part);
         // Submittals that stand for themselves are written as they come: memory does not grow with the number of files.
         match write_part(&part, format, &options) {
@@ -79,27 +72,33 @@ pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
         return Exit::Nothing;
     }
     if format == Format::Json {
-        describe_rules(&mut run, &loaded);
+        projects.all.iter().for_each(|governed| describe_rules(&mut run, &governed.loaded));
         return exit.first_of(sink.end(&report(&run, format, &options)));
     }
     exit.first_of(sink.end(&end(&totals, format, &options)))
 }
 
 /// Packs of one's own may lie among the submittals; those of this run are no file that was left out of it.
-fn leave_out_packs(targets: &mut Vec<Target>, loaded: &Loaded) {
-    let own = loaded.rules.packs.iter().filter(|pack| !pack.shipped);
-    let own: Vec<_> = own.filter_map(|pack| std::fs::canonicalize(pack.tree.source().name()).ok()).collect();
-    if !own.is_empty() {
-        targets.retain(|target| {
-            target.named || !std::fs::canonicalize(&target.path).is_ok_and(|path| own.contains(&path))
-        });
+fn leave_out_packs(targets: &mut Vec<Target>, projects: &mut Projects) {
+    let packs = projects.all.iter().flat_map(|governed| &governed.loaded.rules.packs).filter(|pack| !pack.shipped);
+    let own: Vec<_> = packs.filter_map(|pack| std::fs::canonicalize(pack.tree.source().name()).ok()).collect();
+    if own.is_empty() {
+        return;
     }
+    let is_pack =
+        |target: &Target| !target.named && std::fs::canonicalize(&target.path).is_ok_and(|path| own.contains(&path));
+    let kept: Vec<bool> = targets.iter().map(|target| !is_pack(target)).collect();
+    let mut at = kept.iter();
+    targets.retain(|_| *at.next().unwrap_or(&true));
+    let mut at = kept.iter();
+    projects.of_targets.retain(|_| *at.next().unwrap_or(&true));
 }
 
 /// Files that are read and reviewed before their lines are written.
 const FILES_AT_ONCE: usize = 512;
 
-fn review_targets(loaded: &Loaded, terms: &Terms, targets: &[Target]) -> Run {
+fn review_targets(governed: &Governed, targets: &[Target]) -> Run {
+    let Governed { loaded, terms, .. } = governed;
     let reviews: Vec<FileReview> = targets.par_iter().map(|target| review_target(loaded, terms, target)).collect();
     let mut run = Run::default();
     for review in reviews {
@@ -131,13 +130,26 @@ fn left_out(path: &Path, why: &str) -> NotReviewed {
     NotReviewed { path: path.display().to_string(), document: None, reason: why.to_owned(), failure: true }
 }
 
+/// Adds the rules that a part of the run was judged by, with what the project file changed in them.
 fn describe_rules(run: &mut Run, loaded: &Loaded) {
     for (index, reason) in &loaded.applied.off {
-        run.off.push((loaded.rules.rules[*index].facts.name.clone(), reason.clone()));
+        let off = (loaded.rules.rules[*index].facts.name.clone(), reason.clone());
+        if !run.off.contains(&off) {
+            run.off.push(off);
+        }
     }
-    run.reweighed.clone_from(&loaded.applied.reweighed);
-    run.packs = loaded.rules.packs.iter().map(|pack| (pack.name.clone(), pack.title.clone())).collect();
-    run.rules = loaded.rules.rules.iter().map(|rule| (rule.facts.name.clone(), rule.facts.clone())).collect();
+    for reweighed in &loaded.applied.reweighed {
+        if !run.reweighed.contains(reweighed) {
+            run.reweighed.push(reweighed.clone());
+        }
+    }
+    for pack in &loaded.rules.packs {
+        let pack = (pack.name.clone(), pack.title.clone());
+        if !run.packs.contains(&pack) {
+            run.packs.push(pack);
+        }
+    }
+    run.rules.extend(loaded.rules.rules.iter().map(|rule| (rule.facts.name.clone(), rule.facts.clone())));
 }
 
 fn outcome(run: &Run, fail_on: Option<Weight>) -> Exit {
@@ -150,22 +162,4 @@ fn outcome(run: &Run, fail_on: Option<Weight>) -> Exit {
     });
     let findings = if failing { Exit::Findings } else { Exit::Clean };
     if unreadable { Exit::Unreadable.first_of(findings) } else { findings }
-}
-
-fn stage(argument: StageArg) -> Stage {
-    match argument {
-        StageArg::Bid => Stage::Bid,
-        StageArg::Submittal => Stage::Submittal,
-        StageArg::Acceptance => Stage::Acceptance,
-    }
-}
-
-fn fail_on(argument: Option<FailOnArg>, loaded: &Loaded) -> Option<Weight> {
-    match argument {
-        Some(FailOnArg::Hazard) => Some(Weight::Hazard),
-        Some(FailOnArg::Requirement) => Some(Weight::Requirement),
-        Some(FailOnArg::Advice) => Some(Weight::Advice),
-        Some(FailOnArg::Never) => None,
-        None => loaded.project.fail_on.unwrap_or(Some(Weight::Requirement)),
-    }
 }

@@ -52,20 +52,23 @@ impl Totals {
             self.unread += usize::from(!submittal.readable);
         }
         self.not_reviewed.extend(part.not_reviewed.iter().cloned());
-        if self.off.is_empty() {
-            self.off.clone_from(&part.off);
-        }
-        if self.reweighed.is_empty() {
-            self.reweighed.clone_from(&part.reweighed);
-        }
-        if self.replaced.is_empty() {
-            let own = |(replaced, by): (&str, &RuleFacts)| (replaced.to_owned(), by.name.clone(), words::source(by));
-            self.replaced = part.replaced().into_iter().map(own).collect();
-        }
+        add_new(&mut self.off, part.off.iter().cloned());
+        add_new(&mut self.reweighed, part.reweighed.iter().cloned());
+        let own = |(replaced, by): (&str, &RuleFacts)| (replaced.to_owned(), by.name.clone(), words::source(by));
+        add_new(&mut self.replaced, part.replaced().into_iter().map(own));
     }
 
     /// Submittals in all.
     pub(super) fn submittals(&self) -> usize {
         self.actions.iter().sum()
+    }
+}
+
+/// Adds what is not there yet: parts under one project file say the same.
+fn add_new<T: PartialEq>(list: &mut Vec<T>, more: impl Iterator<Item = T>) {
+    for item in more {
+        if !list.contains(&item) {
+            list.push(item);
+        }
     }
 }

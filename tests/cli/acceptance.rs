@@ -130,8 +130,8 @@ fn wrong_arguments_are_2() {
     for arguments in [
         &["review", "--format", "paper"][..],
         &["review", "--stage", "later"],
-        &["review", "--packs", "nowhere", "examples/alder-ridge"],
-        &["review", "--project", "nowhere.yaml", "examples/alder-ridge"],
+        &["review", "--packs", "nowhere", "examples"],
+        &["review", "--project", "nowhere.yaml", "examples"],
         &["explain", "no-such-rule"],
         &["prove", "no-such-pack"],
         &["schema", "nothing"],
@@ -204,7 +204,7 @@ fn a_pack_with_errors_is_5_and_shows_them_all_with_their_places() {
     );
     fs::write(folder.path().join("own.yaml"), pack).unwrap();
     let packs = folder.path().to_str().unwrap();
-    let done = run(&["review", "--packs", packs, "examples/alder-ridge"]);
+    let done = run(&["review", "--packs", packs, "examples"]);
     assert_eq!((done.code, done.out.as_str()), (5, ""));
     for place in ["own.yaml:7:14", "own.yaml:16:14", "own.yaml:25:35"] {
         assert!(done.err.contains(place), "{place}: {}", done.err);
@@ -216,7 +216,7 @@ fn a_pack_with_errors_is_5_and_shows_them_all_with_their_places() {
 fn a_reader_that_stops_early_is_no_error() {
     use std::process::Stdio;
     let mut child =
-        command(&["review", "examples/alder-ridge"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+        command(&["review", "examples"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
     drop(child.stdout.take());
     let output = child.wait_with_output().unwrap();
     assert_eq!(output.status.code(), Some(1));
@@ -226,9 +226,9 @@ fn a_reader_that_stops_early_is_no_error() {
 #[test]
 fn no_color_when_piped_and_none_where_it_is_not_wanted() {
     let colors = |done: &super::program::Done| done.out.contains('\u{1b}');
-    assert!(!colors(&run(&["review", "examples/alder-ridge"])));
-    assert!(colors(&run(&["review", "--color", "always", "examples/alder-ridge"])));
-    assert!(!colors(&run(&["review", "--color", "never", "examples/alder-ridge"])));
+    assert!(!colors(&run(&["review", "examples"])));
+    assert!(colors(&run(&["review", "--color", "always", "examples"])));
+    assert!(!colors(&run(&["review", "--color", "never", "examples"])));
     let ascii = run(&["review", "--ascii", "examples/alder-ridge/rev-1.yaml"]);
     assert!(ascii.out.is_ascii(), "{}", ascii.out.chars().find(|c| !c.is_ascii()).unwrap());
 }
@@ -255,10 +255,10 @@ fn a_loop_of_links_ends() {
 fn a_report_can_go_to_a_file() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("report.json");
-    let done = run(&["review", "--format", "json", "--output", file.to_str().unwrap(), "examples/alder-ridge"]);
+    let done = run(&["review", "--format", "json", "--output", file.to_str().unwrap(), "examples"]);
     assert_eq!((done.code, done.out.as_str()), (1, ""));
     assert!(fs::read_to_string(&file).unwrap().starts_with('{'));
-    assert_eq!(run(&["review", "--output", folder.path().to_str().unwrap(), "examples/alder-ridge"]).code, 2);
+    assert_eq!(run(&["review", "--output", folder.path().to_str().unwrap(), "examples"]).code, 2);
 }
 
 #[test]

@@ -271,42 +271,63 @@ fn folder_of(files: &[(&str, &str)]) -> tempfile::TempDir {
     folder
 }
 
-/// A project file holds for a whole run: one that is under another, or under none, is not overruled by the order of the
-/// arguments, nor passed over further down.
+/// A project file holds for what stands below it, up to the next one: neither the order of the arguments nor a folder
+/// named further up changes what a submittal is judged by.
 #[test]
-fn paths_under_different_project_files_are_refused() {
-    let project = "format: 1\nstage: bid\n";
-    let folder =
-        folder_of(&[("a/g.yaml", CLEAN), ("a/gatewright.yaml", project), ("b/g.yaml", CLEAN), ("b/in/g.yaml", CLEAN)]);
+fn each_file_stands_under_the_project_file_nearest_above_it() {
+    let unit = CLEAN.replace("run_back: 38 ft", "run_back: 38");
+    assert_ne!(unit, CLEAN);
+    let lenient = "format: 1\nfail_on: never\npacks: [packs]\n";
+    let folder = folder_of(&[
+        ("a/g.yaml", &unit),
+        ("a/gatewright.yaml", lenient),
+        ("a/packs/town.yaml", CITY),
+        ("b/g.yaml", CLEAN),
+        ("b/in/g.yaml", &unit),
+    ]);
     let at = folder.path();
-    for paths in [
-        &["a", "b"][..],
-        &["b", "a"],
-        &["b/g.yaml", "a/g.yaml"],
-        &["a/gone.yaml", "b"],
-        &["b", "a/gone/gone.yaml"],
-        &["-", "a/g.yaml"],
-        &["a", "-"],
-        &["."],
-        &[],
-    ] {
-        let done = run_in(at, &[&["review"], paths].concat());
-        assert_eq!((done.code, done.out.as_str()), (2, ""), "{paths:?}: {}", done.err);
-        for part in ["one project file is expected", "a/gatewright.yaml", "  none, for ", "--project"] {
-            assert!(done.err.contains(part), "{paths:?}: {part}: {}", done.err);
-        }
+    let lines = |paths: &[&str]| {
+        let done = run_in(at, &[&["review", "--format", "line"], paths].concat());
+        let mut lines: Vec<String> = done.out.lines().map(|line| line.trim_start_matches("./").to_owned()).collect();
+        lines.sort();
+        (done.code, lines)
+    };
+    let (a, b) = (lines(&["a"]), lines(&["b"]));
+    assert_eq!((a.0, b.0), (0, 1));
+    assert!(a.1.iter().any(|line| line.contains("[city/")), "{:?}", a.1);
+    assert!(b.1.iter().all(|line| !line.contains("[city/")), "{:?}", b.1);
+    let mut both = [a.1, b.1].concat();
+    both.sort();
+    for paths in [&["a", "b"][..], &["b", "a"], &["."], &[], &["b/in/g.yaml", "a/g.yaml", "b/g.yaml"]] {
+        assert_eq!(lines(paths), (1, both.clone()), "{paths:?}");
     }
-    for paths in [&["a"][..], &["a/g.yaml", "a"], &["b", "b/in/g.yaml"], &["--project", "a/gatewright.yaml", "a", "b"]]
-    {
-        assert_eq!(run_in(at, &[&["review"], paths].concat()).code, 0, "{paths:?}");
+    // What a path that is not there would have stood under changes nothing for the others.
+    assert_eq!(lines(&["gone/x.yaml", "a"]).1, lines(&["a"]).1);
+    // A nearer one takes over; one that is named holds for all.
+    fs::write(at.join("b/in/gatewright.yml"), "format: 1\nfail_on: never\n").unwrap();
+    assert_eq!(lines(&["."]).0, 0);
+    let named = lines(&["--project", "a/gatewright.yaml", "b"]);
+    assert!(named.0 == 0 && named.1.iter().any(|line| line.contains("[city/")), "{named:?}");
+    // One that is wrong stops the run before anything is reviewed.
+    fs::write(at.join("b/in/gatewright.yml"), "format: 2\n").unwrap();
+    assert_eq!(lines(&["."]), (2, Vec::new()));
+}
+
+/// The summary and the JSON name what either project file changes.
+#[test]
+fn a_run_under_two_project_files_tells_what_both_change() {
+    let off = |rule: &str| format!("format: 1\noff:\n  - {{rule: {rule}, reason: agreed with the owner}}\n");
+    let folder = folder_of(&[
+        ("a/g.yaml", CLEAN),
+        ("a/gatewright.yaml", &off("leaf/needless-splice")),
+        ("b/g.yaml", CLEAN),
+        ("b/gatewright.yaml", &off("leaf/sagging-leading-edge")),
+    ]);
+    let text = run_in(folder.path(), &["review", "."]).out;
+    let json = run_in(folder.path(), &["review", "--format", "json", "."]).out;
+    for rule in ["leaf/needless-splice", "leaf/sagging-leading-edge"] {
+        assert!(text.contains(rule), "{rule}: {text}");
+        let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+        assert!(json.to_string().contains(&format!("\"{rule}\"")), "{rule}");
     }
-    fs::write(at.join("b/in/gatewright.yml"), project).unwrap();
-    let done = run_in(at, &["review", "a", "b"]);
-    assert!(done.code == 2 && done.err.contains("  b/in/gatewright.yml\n"), "{}", done.err);
-    assert_eq!(run_in(at, &["review", "b"]).code, 2);
-    // The repository's own file above both, and another one below: the nearer one would be left out.
-    fs::write(at.join("gatewright.yaml"), project).unwrap();
-    assert_eq!(run_in(at, &["review", "b"]).code, 2);
-    fs::remove_file(at.join("b/in/gatewright.yml")).unwrap();
-    assert_eq!(run_in(at, &["review", "b", "b/in"]).code, 0);
 }
