@@ -215,8 +215,7 @@ fn a_pack_with_errors_is_5_and_shows_them_all_with_their_places() {
 #[test]
 fn a_reader_that_stops_early_is_no_error() {
     use std::process::Stdio;
-    let mut child =
-        command(&["review", "examples"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+    let mut child = command(&["review", "examples"]).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
     drop(child.stdout.take());
     let output = child.wait_with_output().unwrap();
     assert_eq!(output.status.code(), Some(1));
