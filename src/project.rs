@@ -12,7 +12,7 @@ use crate::problem::{Gravity, Problem};
 use crate::review::{Reweighed, Stage, Weight};
 use crate::source::{SourceFile, Span};
 use crate::submittal::{Mode, Read, RecordIndex, Slot, read};
-use crate::vocabulary::{Vocabulary, compile};
+use crate::vocabulary::{Field, FieldId, Vocabulary, compile};
 
 const PROJECT_SCHEMA: &str = include_str!("../schema/project.schema.json");
 
@@ -105,7 +105,9 @@ fn read_text(file: Arc<SourceFile>) -> Result<Project, ProjectProblems> {
             .with_help("write both as one, without `---` between them")
     }));
     if root.is_some() {
-        problems.extend(other_format(&View { words: &words, read: &read, tree: &tree }));
+        let view = View { words: &words, read: &read, tree: &tree };
+        problems.extend(other_format(&view));
+        problems.extend(undecided(&view));
     }
     if problems.iter().any(|problem| problem.gravity != Gravity::Advice) {
         return Err(problems.into_iter().map(|problem| (Arc::clone(&file), problem)).collect());
@@ -144,6 +146,21 @@ fn other_format(view: &View<'_>) -> Option<Problem> {
     );
     let known = format.is_point() && format.lo == 1.0;
     (!known).then(|| problem.with_help("write `format: 1`, or use a release that knows this format"))
+}
+
+/// A submittal may leave something open; what a project file leaves open, it leaves out.
+fn undecided(view: &View<'_>) -> Vec<Problem> {
+    let optional = |(index, field): (usize, &Field)| {
+        let slot = view.read.records.slot(0, FieldId::try_from(index).ok()?);
+        let place = view.read.records.place(0, FieldId::try_from(index).ok()?).value?;
+        let open = matches!(slot, Slot::Placeholder) && !field.required;
+        let found = view.tree.text(place).unwrap_or_default();
+        let message = format!("{}: a value is expected, `{found}` is found", field.label);
+        open.then(|| {
+            Problem::fault("project", view.tree.span(place), message).with_help("state it, or leave the line out")
+        })
+    };
+    view.words.record(0).fields.iter().enumerate().filter_map(optional).collect()
 }
 
 struct View<'a> {

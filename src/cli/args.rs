@@ -68,7 +68,7 @@ pub struct PackArgs {
     /// not loaded by default. May be given several times
     #[arg(long = "packs", value_name = "PATH")]
     pub packs: Vec<PathBuf>,
-    /// The project file [default: gatewright.yaml in the folder under review or above it]
+    /// The project file [default: for each file, the gatewright.yaml nearest above it]
     #[arg(long, value_name = "FILE")]
     pub project: Option<PathBuf>,
 }

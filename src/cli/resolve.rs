@@ -96,7 +96,7 @@ pub fn rules_under(found: Option<PathBuf>, packs: &PackArgs, look: &Look, with_c
             ));
             return Err(Exit::Usage);
         }
-        if let Err(fault) = add_packs(name, &folder.join(name), with_cases, &mut sources, &mut read) {
+        if let Err(fault) = add_packs(name, &folder.join(name), Some(folder), with_cases, &mut sources, &mut read) {
             // A pack that is not there is told at the line that asks for it.
             return Err(match (&project.file, fault) {
                 (Some(file), PackFault::Unread(text)) => {
@@ -109,7 +109,8 @@ pub fn rules_under(found: Option<PathBuf>, packs: &PackArgs, look: &Look, with_c
         }
     }
     for path in &packs.packs {
-        add_packs(&path.display().to_string(), path, with_cases, &mut sources, &mut read).map_err(PackFault::tell)?;
+        add_packs(&path.display().to_string(), path, None, with_cases, &mut sources, &mut read)
+            .map_err(PackFault::tell)?;
     }
     let vocabulary = submittal_vocabulary().map_err(|error| {
         note(&format!("gatewright: the program's own schema is broken: {error}"));
@@ -165,10 +166,11 @@ impl PackFault {
     }
 }
 
-/// Adds the pack of a name, or the packs of a file or folder.
+/// Adds the pack of a name, or the packs of a file or folder; of those of a project none that is a link out of its folder.
 fn add_packs(
     name: &str,
     path: &Path,
+    within: Option<&Path>,
     with_cases: bool,
     sources: &mut Vec<PackSource>,
     read: &mut Vec<PathBuf>,
@@ -193,6 +195,12 @@ fn add_packs(
         }
     } else {
         files.push(path.to_path_buf());
+    }
+    if let Some(link) = files.iter().find(|file| within.is_some_and(|folder| lies_outside(file, folder))) {
+        return Err(PackFault::Unread(format!(
+            "packs {}: this leads out of the folder of the project",
+            link.display()
+        )));
     }
     for file in files {
         let bytes = read_file(&file).map_err(|error| unusable(&file, &error))?;

@@ -134,44 +134,64 @@ fn same_mark(one: &Option<String>, other: &Option<String>) -> bool {
     folded(one) == folded(other)
 }
 
-/// Words that say that something is refused or not decided, or was only said.
-const DENIALS: [&str; 9] = ["call", "deny", "draft", "none", "not", "open", "oral", "phone", "under"];
+/// Words that say that something is refused or was only said, whatever stands beside them.
+const DENIALS: [&str; 17] = [
+    "call",
+    "cannot",
+    "deny",
+    "follow",
+    "hold",
+    "isn",
+    "never",
+    "none",
+    "not",
+    "oral",
+    "phone",
+    "sent",
+    "tbd",
+    "telephone",
+    "verbal",
+    "verbally",
+    "void",
+];
 /// Beginnings of such words.
-const DENIAL_STEMS: [&str; 22] = [
+const DENIAL_STEMS: [&str; 15] = [
+    "cancel", "declin", "deni", "disagree", "disappr", "expired", "object", "refus", "reject", "resubmi", "revok",
+    "unanswer", "unapprov", "unsigned", "withdr",
+];
+/// Words that say that something is not decided, unless another word says that it is.
+const OPEN: [&str; 3] = ["applied", "open", "under"];
+/// Beginnings of such words.
+const OPEN_STEMS: [&str; 14] = [
+    "answered",
     "await",
-    "cancel",
-    "declin",
-    "deni",
-    "disagree",
-    "disappr",
+    "draft",
     "expect",
-    "expired",
     "outstanding",
     "pend",
     "propos",
-    "refus",
-    "reject",
     "request",
     "respon",
-    "resubmi",
     "return",
+    "review",
     "revise",
     "submitted",
-    "telephone",
-    "verbal",
-    "withdr",
+    "unresolved",
 ];
+/// Beginnings of words that say that something is decided.
+const GRANTED: [&str; 6] = ["accept", "approv", "exceptions", "executed", "grant", "objection"];
 
 /// Words for something that an approval is written in.
-const DOCUMENTS: [&str; 30] = [
+const DOCUMENTS: [&str; 31] = [
     "addendum",
     "approval",
     "approved",
     "asi",
     "bulletin",
+    "ccd",
     "certificate",
-    "change",
     "co",
+    "cor",
     "decision",
     "determination",
     "directive",
@@ -184,7 +204,7 @@ const DOCUMENTS: [&str; 30] = [
     "memorandum",
     "minutes",
     "notice",
-    "order",
+    "pco",
     "permit",
     "ref",
     "reference",
@@ -198,30 +218,40 @@ const DOCUMENTS: [&str; 30] = [
 
 /// Why a text is no approval: it says that there is none yet, or names no letter that somebody could look up.
 fn no_approval(text: &str) -> Option<&'static str> {
-    let words: Vec<String> =
-        text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
-    let is_number = |word: &String| word.contains(|c: char| c.is_ascii_digit());
-    // `no` is a number in "change order no. 12".
-    let denies = |(at, word): (usize, &String)| {
-        DENIALS.contains(&word.as_str())
-            || DENIAL_STEMS.iter().any(|stem| word.starts_with(stem))
-            || (word == "no" && !words.get(at + 1).is_some_and(is_number))
+    // Names of documents that hold a word of another meaning, and thanks that refuse nothing.
+    let text = text.to_lowercase();
+    let text = text.replace("request for information", "rfi").replace("change order", "co");
+    let text = text.replace("no exceptions", "exceptions").replace("no objection", "objection");
+    let words: Vec<&str> = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let has_number = |word: &str| word.contains(|c: char| c.is_ascii_digit());
+    let is_document = |word: &str| DOCUMENTS.contains(&word.trim_end_matches(|c: char| c.is_ascii_digit()));
+    let begins = |word: &str, stems: &[&str]| stems.iter().any(|stem| word.starts_with(stem));
+    // `no` is a number in "co no. 12" and "approval no. FM-88".
+    let is_number_sign =
+        |at: usize| at > 0 && is_document(words[at - 1]) && words[at + 1..].iter().take(2).any(|word| has_number(word));
+    let denies = |(at, word): (usize, &&str)| {
+        let refuses = DENIALS.contains(word) || (begins(word, &DENIAL_STEMS) && *word != "objection");
+        refuses || (*word == "no" && !is_number_sign(at))
     };
-    let is_document =
-        |word: &String| DOCUMENTS.iter().any(|known| word.trim_end_matches(|c: char| c.is_ascii_digit()) == *known);
-    if words.iter().enumerate().any(denies) {
+    let granted = words.iter().any(|word| begins(word, &GRANTED));
+    let is_open = !granted && words.iter().any(|word| OPEN.contains(word) || begins(word, &OPEN_STEMS));
+    if is_open || words.iter().enumerate().any(denies) {
         Some("its approval says that it is not approved, or not yet")
-    } else if !words.iter().any(is_number) || !(words.iter().any(is_document) || has_date(text)) {
+    } else if !words.iter().any(|word| has_number(word))
+        || !(words.iter().any(|word| is_document(word)) || has_date(&text))
+    {
         Some("its approval names no letter, RFI or change order by number or date")
     } else {
         None
     }
 }
 
-/// Whether a date stands in a text, as `2026-09-02`.
+/// Whether a date stands in a text, as `2026-09-02` or with a year of four digits.
 fn has_date(text: &str) -> bool {
-    text.split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '(' | ')'))
-        .any(|word| word.len() == "2026-09-02".len() && read_date(word).is_ok())
+    let is_year =
+        |word: &str| word.len() == 4 && word.starts_with("20") && word.bytes().all(|byte| byte.is_ascii_digit());
+    text.split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '(' | ')' | '/'))
+        .any(|word| is_year(word) || (word.len() == "2026-09-02".len() && read_date(word).is_ok()))
 }
 
 #[cfg(test)]
@@ -241,6 +271,19 @@ mod tests {
             "owner's e-mail (2026-09-02)",
             "approved by the city, permit B-1034",
             "notice 4: opening reduced",
+            "Request for Information 14",
+            "Submittal 12 returned 2026-09-02, no exceptions taken",
+            "letter of no objection, 2026-09-02",
+            "approved as submitted, RFI 14",
+            "approved under permit B-1034",
+            "RFI 14, response of 2026-09-02: accepted",
+            "substitution request 3 approved",
+            "Change order 3 (proposal accepted)",
+            "CO 3, executed and revised 2026-09-02",
+            "Approval no. FM-88",
+            "CCD 7",
+            "PCO 14 executed",
+            "fire marshal, Sept 2, 2026",
         ] {
             assert_eq!(no_approval(approval), None, "{approval}");
         }
@@ -267,6 +310,25 @@ mod tests {
             "see sheet A-3",
             "3 in mesh",
             "2 weeks after award",
+            "RFI 8 answered: no, 2026-05-01",
+            "RFI 14 unanswered",
+            "sent 2026-05-01",
+            "RFI 3 in review",
+            "RFI 3 on hold",
+            "TBD 2026",
+            "RFI 3 void",
+            "RFI 3 unapproved",
+            "RFI 3 to be answered",
+            "RFI 3 cannot be granted",
+            "RFI 3 isn't approved",
+            "CO 3 unsigned",
+            "letter 12: fire marshal objects",
+            "permit 14 revoked",
+            "permit applied for 2026-05-01",
+            "change order 12 to follow",
+            "RFI 9: never approved",
+            "change 3 in",
+            "order 2 wheels",
         ] {
             assert!(no_approval(text).is_some(), "{text}");
         }

@@ -228,6 +228,14 @@ fn a_project_takes_packs_from_its_own_folder() {
         assert_eq!((done.code, done.out.as_str()), (2, ""), "{packs}: {}", done.err);
         assert!(done.err.contains("unusable-pack") && !done.err.contains("password"), "{packs}: {}", done.err);
     }
+    #[cfg(unix)]
+    {
+        std::os::unix::fs::symlink(folder.path().join("secret.yaml"), at.join("packs/link.yaml")).unwrap();
+        fs::write(at.join("gatewright.yaml"), project("packs")).unwrap();
+        let done = run_in(&at, &["review", "g.yaml"]);
+        assert!(done.code == 2 && !done.err.contains("password"), "{}", done.err);
+        fs::remove_file(at.join("packs/link.yaml")).unwrap();
+    }
     fs::write(at.join("gatewright.yaml"), project("packs, ./packs/town.yaml")).unwrap();
     let done = run_in(&at, &["review", "--format", "line", "g.yaml"]);
     assert!(!done.err.contains("unusable-pack"), "{}", done.err);

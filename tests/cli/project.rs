@@ -313,6 +313,16 @@ fn each_file_stands_under_the_project_file_nearest_above_it() {
     assert_eq!(lines(&["."]), (2, Vec::new()));
 }
 
+/// What a project file leaves open would change the review unseen.
+#[test]
+fn a_project_file_that_leaves_something_open_is_refused() {
+    for line in ["packs: TBD", "packs: n/a", "fail_on: TBD", "stage: pending", "off: to follow", "weights: tbd"] {
+        let done = with_project(&format!("format: 1\n{line}\n"), CLEAN, &["review", "gates"]);
+        assert_eq!((done.code, done.out.as_str()), (2, ""), "{line}: {}", done.err);
+        assert!(done.err.contains("a value is expected"), "{line}: {}", done.err);
+    }
+}
+
 /// The summary and the JSON name what either project file changes.
 #[test]
 fn a_run_under_two_project_files_tells_what_both_change() {
