@@ -86,16 +86,6 @@ pub fn rules_under(found: Option<PathBuf>, packs: &PackArgs, look: &Look, with_c
         .collect();
     let mut read: Vec<PathBuf> = project.path.iter().cloned().collect();
     for (name, place) in &project.packs {
-        if lies_outside(&folder.join(name), folder) {
-            let text = format!("packs {name}: a project takes packs from its own folder, and this lies outside of it");
-            let problem = Problem::fault("unusable-pack", *place, text)
-                .with_help("put it beside the project file, or name it with --packs");
-            report(&problems_report(
-                &project.file.iter().map(|file| (Arc::clone(file), problem.clone())).collect::<Vec<_>>(),
-                &stderr,
-            ));
-            return Err(Exit::Usage);
-        }
         if let Err(fault) = add_packs(name, &folder.join(name), Some(folder), with_cases, &mut sources, &mut read) {
             // A pack that is not there is told at the line that asks for it.
             return Err(match (&project.file, fault) {
@@ -197,10 +187,11 @@ fn add_packs(
         files.push(path.to_path_buf());
     }
     if let Some(link) = files.iter().find(|file| within.is_some_and(|folder| lies_outside(file, folder))) {
-        return Err(PackFault::Unread(format!(
-            "packs {}: this leads out of the folder of the project",
+        let text = format!(
+            "packs {}: a project takes packs from its own folder, and this lies outside of it; put it there, or name it with --packs",
             link.display()
-        )));
+        );
+        return Err(PackFault::Unread(text));
     }
     for file in files {
         let bytes = read_file(&file).map_err(|error| unusable(&file, &error))?;

@@ -87,11 +87,8 @@ fn leave_out_packs(targets: &mut Vec<Target>, projects: &mut Projects) {
     }
     let is_pack =
         |target: &Target| !target.named && std::fs::canonicalize(&target.path).is_ok_and(|path| own.contains(&path));
-    let kept: Vec<bool> = targets.iter().map(|target| !is_pack(target)).collect();
-    let mut at = kept.iter();
-    targets.retain(|_| *at.next().unwrap_or(&true));
-    let mut at = kept.iter();
-    projects.of_targets.retain(|_| *at.next().unwrap_or(&true));
+    let all = std::mem::take(targets).into_iter().zip(std::mem::take(&mut projects.of_targets));
+    (*targets, projects.of_targets) = all.filter(|(target, _)| !is_pack(target)).unzip();
 }
 
 /// Files that are read and reviewed before their lines are written.

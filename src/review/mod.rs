@@ -1,6 +1,7 @@
 //! Submittal by rules: outcomes, findings, questions, deviations, the suggested action.
 
 mod action;
+mod approval;
 mod deviation;
 mod document;
 mod file;

@@ -3,20 +3,10 @@
 use std::fs;
 use std::path::Path;
 
-use super::program::{command, run_in};
+use super::program::{command, folder_of, run_in};
 
 const CLEAN: &str = include_str!("../../examples/alder-ridge/rev-2.yaml");
 const CITY: &str = include_str!("../../examples/quarry-bend/city/amendments.yaml");
-
-fn folder_of(files: &[(&str, &str)]) -> tempfile::TempDir {
-    let folder = tempfile::tempdir().unwrap();
-    for (name, text) in files {
-        let path = folder.path().join(name);
-        fs::create_dir_all(path.parent().unwrap()).unwrap();
-        fs::write(path, text).unwrap();
-    }
-    folder
-}
 
 fn text(folder: &Path, name: &str) -> String {
     fs::read_to_string(folder.join(name)).unwrap()

@@ -46,3 +46,14 @@ fn done(output: Output) -> Done {
         err: String::from_utf8(output.stderr).unwrap(),
     }
 }
+
+/// A folder with these files.
+pub fn folder_of(files: &[(&str, &str)]) -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in files {
+        let path = folder.path().join(name);
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(path, text).unwrap();
+    }
+    folder
+}
