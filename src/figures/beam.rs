@@ -40,6 +40,18 @@ impl Leaf {
         even + self.items.iter().map(|[weight, at]| weight * at).sum::<f64>()
     }
 
+    /// The same leaf with another weight, spread in the same way; one that weighs nothing stays as it is.
+    pub fn weighing(mut self, weight: f64) -> Leaf {
+        let own = self.weight();
+        if own <= 0.0 {
+            return self;
+        }
+        let factor = weight / own;
+        self.segments.iter_mut().for_each(|part| part.load *= factor);
+        self.items.iter_mut().for_each(|[weight, _]| *weight *= factor);
+        self
+    }
+
     /// What lies between the leading edge and a section.
     pub fn before(&self, section: f64) -> f64 {
         self.cut(section).weight()
@@ -74,6 +86,21 @@ impl Leaf {
         [weight - tail, tail]
     }
 
+    /// The drop of the leading edge from bending, times the stiffness of an even beam (a volume of force): what each
+    /// weight adds by where it lies, summed.
+    pub fn drop_by_bending(&self, carriages: Carriages) -> f64 {
+        let tail = carriages.front + carriages.spacing;
+        let even: f64 = self
+            .segments
+            .iter()
+            .map(|part| {
+                let cuts = [part.from, carriages.front, tail, part.to].map(|at| at.clamp(part.from, part.to));
+                cuts.windows(2).map(|ends| part.load * summed_influence(ends[0], ends[1], carriages)).sum::<f64>()
+            })
+            .sum();
+        even + self.items.iter().map(|[weight, at]| weight * influence(*at, carriages)).sum::<f64>()
+    }
+
     /// What the part before a section weighs, less what the carriages under it carry: positive where that part hangs on
     /// the rest.
     pub fn shear(&self, section: f64, carriages: Carriages) -> f64 {
@@ -81,4 +108,25 @@ impl Leaf {
         let carried = |at: f64, reaction: f64| if at < section { reaction } else { 0.0 };
         self.before(section) - carried(carriages.front, front) - carried(carriages.front + carriages.spacing, tail)
     }
+}
+
+/// What a unit weight adds to the drop of the leading edge from bending, times the stiffness: before the front carriage
+/// it bends the overhang and turns the beam there, between the carriages it turns it back, behind the tail carriage it
+/// turns it again. Reciprocity: the bending line of the beam under a unit load at the leading edge.
+fn influence(at: f64, Carriages { front, spacing }: Carriages) -> f64 {
+    if at <= front {
+        let lever = front - at;
+        lever * lever * (2.0 * front + at) / 6.0 + front * lever * spacing / 3.0
+    } else if at <= front + spacing {
+        let behind = at - front;
+        -front * behind * (spacing - behind) * (2.0 * spacing - behind) / (6.0 * spacing)
+    } else {
+        (at - front - spacing) * spacing * front / 6.0
+    }
+}
+
+/// The influence summed over a length that no carriage stands in. It is a cubic there, for which Simpson's rule is exact.
+fn summed_influence(from: f64, to: f64, carriages: Carriages) -> f64 {
+    let at = |place: f64| influence(place, carriages);
+    (to - from) * (at(from) + 4.0 * at(f64::midpoint(from, to)) + at(to)) / 6.0
 }

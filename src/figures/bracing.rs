@@ -7,8 +7,9 @@ use super::beam::{Carriages, Leaf};
 use super::figure::{Figure, Input, NoValue, Of, Work, not_valid};
 use super::inputs::{LIVE_LOAD, SPACING, TRAVEL};
 use super::point::Point;
-use super::statics::{FRONT_CLOSED, loaded_leaf};
-use super::weight::{DENSITIES, LOADS, with_loads_along};
+use super::spread::loaded_leaf;
+use super::statics::FRONT_CLOSED;
+use super::weight::{DENSITIES, LOADS, STATED_WEIGHT, with_loads_along};
 use crate::quantity::{Dimension, QuantityKind::Length};
 
 const PLAIN: Figure = Figure {
@@ -27,7 +28,8 @@ const PLAIN: Figure = Figure {
 const PANEL: Figure = Figure {
     name: "",
     title: "shear in the panel at one of the places of the travel",
-    inputs: &with_loads_along::<6, { LOADS + 6 }>([
+    inputs: &with_loads_along::<7, { LOADS + 7 }>([
+        STATED_WEIGHT,
         LIVE_LOAD,
         FRONT_CLOSED.one_value(),
         SPACING.one_value(),
@@ -37,21 +39,22 @@ const PANEL: Figure = Figure {
     ]),
     constants: &DENSITIES,
     formula: "weight and live_load before the middle of start and end, less the reactions of the carriages before it; front_closed and \
-              spacing behind it, moved by nothing, by travel, or to either side of a carriage that passes",
+              spacing behind it, moved by nothing, by travel, or to either side of a carriage that passes; \
+              the weights in proportion to stated_weight where it is given",
     ..PLAIN
 };
 
 /// The shear of a panel with the leaf moved to a place, which the travel, and how far the carriages are from the middle of
 /// the panel give; before and behind a carriage that stands there, twice the same where none does.
 fn shear_at(point: &Point<'_>, place: fn(f64, [f64; 2]) -> f64) -> Result<[f64; 2], NoValue> {
-    let [live, front, spacing, travel, start, end] = [0, 1, 2, 3, 4, 5].map(|number| point.number(LOADS + number));
+    let [live, front, spacing, travel, start, end] = [1, 2, 3, 4, 5, 6].map(|number| point.number(LOADS + number));
     if spacing <= 0.0 {
         return not_valid("`spacing` can be zero");
     }
     if end <= start {
         return not_valid("the panel ends before it begins");
     }
-    let leaf = loaded_leaf(point, live)?;
+    let leaf = loaded_leaf(point, point.given(LOADS), live)?;
     let section = (start + end) / 2.0;
     let moved = place(travel, [front - section, front + spacing - section]).min(travel).max(0.0);
     Ok(both_sides(&leaf, section, Carriages { front: front - moved, spacing }))

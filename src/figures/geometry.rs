@@ -5,10 +5,9 @@
 
 use super::figure::{Figure, Input, InputKind, NoValue, Of, Work, not_valid};
 use super::inputs::{
-    CARRIAGE, CHORD_DEPTH, COUNTERBALANCE, LEAF_HEIGHT, LEAF_LENGTH as LENGTH, OPENING, OVERLAP, RECESS, SETBACK,
-    SPACING,
+    CARRIAGE, CHORD_DEPTH, COUNTED_FROM, COUNTERBALANCE, LEAF_HEIGHT, LEAF_LENGTH as LENGTH, OPENING, OVERLAP, RECESS,
+    SETBACK, SPACING, from_opening_edge,
 };
-use super::point::Point;
 use crate::quantity::{
     Dimension,
     QuantityKind::{Count, Length},
@@ -29,24 +28,6 @@ const RUN_BACK: Input =
 const SOURCE: &str = "arithmetic on the declared dimensions; closed form confirmed by a scan of the travel";
 const NOWHERE: &str = "none; it is as good as the dimensions";
 const FROM_EDGE: &str = "only where the counterbalance counts from the opening edge";
-
-const DATUMS: [&str; 3] = ["opening_edge", "front_carriage", "post_center"];
-const OPENING_EDGE: usize = 0;
-const COUNTED_FROM: Input = Input::any(
-    "counterbalance_from",
-    InputKind::Choice(&DATUMS),
-    "from where the counterbalance is measured; the opening edge where it is not shown",
-    &["gate.leaf.counterbalance_from"],
-)
-.optional();
-
-/// A counterbalance measured from elsewhere is another length.
-fn from_opening_edge(point: &Point<'_>, datum: usize) -> Result<(), NoValue> {
-    match point.choice(datum) {
-        OPENING_EDGE => Ok(()),
-        _ => not_valid("the counterbalance does not count from the opening edge"),
-    }
-}
 
 /// What is left of a length; declared lengths that cancel leave nothing, whatever their units leave of them.
 fn less(from: f64, parts: &[f64]) -> f64 {

@@ -1,6 +1,7 @@
 //! Inputs that figures of more than one subject read: each with its field and the words for it.
 
-use super::figure::{Input, InputKind};
+use super::figure::{Input, InputKind, NoValue, not_valid};
+use super::point::Point;
 use super::{geometry, weight};
 use crate::quantity::QuantityKind::{Area, Force, Length, LineLoad, Pressure, Ratio, Speed, Weight};
 
@@ -10,6 +11,27 @@ pub(super) const OVERLAP: Input =
     Input::of("latch_overlap", Length, "leaf past the opening at the latch side, closed", &["gate.leaf.latch_overlap"]);
 pub(super) const COUNTERBALANCE: Input =
     Input::of("counterbalance", Length, "opening edge to tail end, closed", &["gate.leaf.counterbalance"]);
+const DATUMS: [&str; 3] = ["opening_edge", "front_carriage", "post_center"];
+const OPENING_EDGE: usize = 0;
+pub(super) const COUNTED_FROM: Input = Input::any(
+    "counterbalance_from",
+    InputKind::Choice(&DATUMS),
+    "from where the counterbalance is measured; the opening edge where it is not shown",
+    &["gate.leaf.counterbalance_from"],
+)
+.optional();
+
+/// A counterbalance measured from elsewhere is another length.
+///
+/// # Errors
+///
+/// Where the input at this position says so.
+pub(super) fn from_opening_edge(point: &Point<'_>, datum: usize) -> Result<(), NoValue> {
+    match point.choice(datum) {
+        OPENING_EDGE => Ok(()),
+        _ => not_valid("the counterbalance does not count from the opening edge"),
+    }
+}
 pub(super) const RECESS: Input = Input::of(
     "recess",
     Length,

@@ -25,6 +25,7 @@ mod section;
 mod soil;
 mod solid_leaf;
 mod splice;
+mod spread;
 mod statics;
 mod weight;
 mod wind;

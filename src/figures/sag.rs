@@ -3,14 +3,17 @@
 //! The leaf as a beam of two chords with the shear stiffness of its diagonals. Within 7 % of a frame program on seven
 //! braced leaves; an unbraced frame needs a frame analysis, and the figure says so.
 
+use super::beam::{Carriages, Leaf};
 use super::figure::{Constant, Figure, Input, InputKind, NoValue, Of, Work, not_valid};
 use super::geometry::CHORD_DISTANCE;
 use super::inputs::{
-    BOTTOM_CHORD, DIAGONAL_AREA, LEAF_LENGTH, LIVE_LOAD, MATERIAL, NO_DIAGONALS, PANEL_LENGTH, PATTERN, RODS, SPACING,
-    STEEL, TOP_CHORD, UPRIGHT_AREA, WEIGHT,
+    BOTTOM_CHORD, DIAGONAL_AREA, LEAF_HEIGHT, LEAF_LENGTH, LIVE_LOAD, MATERIAL, NO_DIAGONALS, PANEL_LENGTH, PATTERN,
+    RODS, SPACING, STEEL, TOP_CHORD, UPRIGHT_AREA, WEIGHT,
 };
 use super::point::Point;
+use super::spread::leaf_of_weight;
 use super::statics::FRONT_CLOSED;
+use super::weight::{DENSITIES, LOADS, STATED_CENTROID, with_loads_along};
 use crate::quantity::{
     Dimension,
     QuantityKind::{self, Length},
@@ -42,7 +45,7 @@ const PLAIN: Figure = Figure {
     output: Dimension::LENGTH,
     formula: "",
     source: "beam with shear deformation; within 7 % of a frame program on seven braced leaves",
-    validity: "braced leaf of even weight; an unbraced frame needs a frame analysis; slip of bolts, welds of aluminum, temperature \
+    validity: "braced leaf; where its parts are not known, the weight is spread evenly or by its center of gravity; an unbraced frame needs a frame analysis; slip of bolts, welds of aluminum, temperature \
                and the lean of the posts are not covered",
     work: Work::Point(|_| not_valid("it has no formula")),
 };
@@ -72,8 +75,9 @@ pub static LEAF_INERTIA: Figure = Figure {
     ..PLAIN
 };
 
-fn modulus(point: &Point<'_>, material: usize) -> f64 {
-    point.constant(if point.choice(material) == STEEL { 0 } else { 1 })
+/// The modulus of the material at a position; `first` is the place of both among the constants.
+fn modulus(point: &Point<'_>, material: usize, first: usize) -> f64 {
+    point.constant(if point.choice(material) == STEEL { first } else { first + 1 })
 }
 
 /// Shear stiffness of a braced panel.
@@ -112,7 +116,7 @@ pub static SHEAR_STIFFNESS: Figure = Figure {
         if length <= 0.0 || diagonal <= 0.0 || upright <= 0.0 {
             return not_valid("panels and diagonals have sizes above zero");
         }
-        let one = modulus(point, 4) * diagonal * panel * height * height / length;
+        let one = modulus(point, 4, 0) * diagonal * panel * height * height / length;
         // Of two crossed rods one is slack.
         Ok(if point.choice(6) == SINGLE || point.choice(5) == RODS {
             one / (1.0 + diagonal * height.powi(3) / (upright * length))
@@ -123,46 +127,77 @@ pub static SHEAR_STIFFNESS: Figure = Figure {
     ..PLAIN
 };
 
-/// A longer leaf and a wider spacing move weight behind the tail carriage, which may lift the leading edge or not.
-const BEAM: [Input; 7] =
-    [WEIGHT, LEAF_LENGTH.one_value(), FRONT_CLOSED, SPACING.one_value(), LIVE_LOAD, MATERIAL, INERTIA];
+/// How many inputs a sagging leaf has besides its loads.
+const BEAM: usize = 5;
 
-/// Even load, overhang, spacing, tail behind the tail carriage, live load.
-fn beam(point: &Point<'_>) -> Result<[f64; 5], NoValue> {
-    let [weight, length, front, spacing, live] = point.numbers();
-    if length <= 0.0 || spacing <= 0.0 {
-        return not_valid("length and spacing are more than zero");
+/// Where the weight lies, how much it is, and how the leaf stands. Lengths that move weight past a carriage, which may lift
+/// the leading edge or not, take one value.
+const fn with_beam<const N: usize, const ALL: usize>(more: [Input; N]) -> [Input; ALL] {
+    assert!(LOADS + BEAM + N == ALL);
+    let beam: [Input; LOADS + BEAM] =
+        with_loads_along([WEIGHT, STATED_CENTROID, FRONT_CLOSED, SPACING.one_value(), LIVE_LOAD]);
+    let mut all = [WEIGHT; ALL];
+    let mut at = 0;
+    while at < ALL {
+        all[at] = if at < LOADS + BEAM { beam[at] } else { more[at - LOADS - BEAM] };
+        at += 1;
     }
-    let tail = (length - front - spacing).max(0.0);
-    if tail > front {
-        return not_valid("more of the leaf hangs out behind the tail carriage than before the front one");
+    all[LENGTH] = LEAF_LENGTH.one_value();
+    all[HEIGHT] = LEAF_HEIGHT.optional().one_value();
+    all
+}
+
+/// Where some of the loads stand among the inputs.
+const LENGTH: usize = 3;
+const HEIGHT: usize = 4;
+const FRAME: usize = 9;
+
+/// The leaf with its live load, its carriages, and the moments over the front and the tail one.
+fn beam(point: &Point<'_>) -> Result<(Leaf, Carriages, [f64; 2]), NoValue> {
+    let [weight, front, spacing, live] = [0, 2, 3, 4].map(|number| point.number(LOADS + number));
+    if spacing <= 0.0 {
+        return not_valid("`spacing` can be zero");
     }
-    Ok([weight / length, front, spacing, tail, live])
+    let leaf = leaf_of_weight(point, [weight, point.number(LENGTH)], point.given(LOADS + 1), live)?;
+    // Own arithmetic: further back the span between the carriages bends the overhang up before more of it bends it down, so
+    // that the worst place would lie inside a range.
+    if leaf.weight() * (front + spacing / 4.0) < leaf.moment() {
+        return not_valid(
+            "the center of gravity stands more than a quarter of the carriage spacing behind the front carriage",
+        );
+    }
+    let carriages = Carriages { front, spacing };
+    let moments = [front, front + spacing].map(|at| leaf.hogging(at, carriages));
+    if moments[1] > moments[0] {
+        return not_valid(
+            "the tail behind its carriage pulls more on the leaf than what hangs out before the front one",
+        );
+    }
+    Ok((leaf, carriages, moments))
 }
 
 /// Sag from bending.
 pub static BENDING_SAG: Figure = Figure {
     name: "bending_sag",
     title: "drop of the leading edge from bending, closed",
-    inputs: &BEAM,
-    constants: &[STEEL_MODULUS, ALUMINUM_MODULUS],
-    formula: "w c^4 / (8 E I) + live_load c^3 / (3 E I) + c (s (2 MA + MB) / (6 E I) - w s^3 / (24 E I)); w = weight / leaf_length, c = \
-              front_closed, s = spacing, MA = w c^2/2 + live_load c, MB = w t^2/2, t = leaf_length - c - s, E of the material, I = inertia",
-    source: "beam on two supports with an overhang; AISC table 3-23 for its plain case (quoted)",
+    inputs: &{
+        let mut inputs = with_beam::<1, { LOADS + BEAM + 1 }>([INERTIA]);
+        inputs[FRAME] = MATERIAL;
+        inputs
+    },
+    constants: &[DENSITIES[0], DENSITIES[1], STEEL_MODULUS, ALUMINUM_MODULUS],
+    formula: "each weight P at x from the leading edge gives P (c - x)^2 (2 c + x) / 6 + P c (c - x) s / 3 before the front carriage, - P c z \
+              (s - z) (2 s - z) / (6 s) with z = x - c between the carriages, P (x - c - s) s c / 6 behind them; their sum and that of \
+              live_load at 0, over E of the material and inertia; c = front_closed, s = spacing; weight lies as the parts lie, else \
+              in two even halves with stated_centroid, else evenly over leaf_length",
+    source: "beam on two supports with an overhang, by reciprocity; AISC table 3-23 for its plain case (quoted)",
     work: Work::Point(|point| {
-        let [w, c, s, t, live] = beam(point)?;
-        // Own arithmetic: at about a quarter of the spacing the span between the carriages bends the overhang up before
-        // more of it bends it down, so that the worst place would lie inside a range.
-        if c < s / 3.0 {
-            return not_valid("the leaf hangs out by less than a third of the carriage spacing");
-        }
-        let stiffness = modulus(point, 5) * point.number(6);
+        let (leaf, carriages, _) = beam(point)?;
+        let stiffness = modulus(point, FRAME, DENSITIES.len()) * point.number(LOADS + BEAM);
         if stiffness <= 0.0 {
             return not_valid("the chords have no stiffness");
         }
-        let (ma, mb) = (w * c * c / 2.0 + live * c, w * t * t / 2.0);
-        let turn = s * (2.0 * ma + mb) / 6.0 - w * s.powi(3) / 24.0;
-        Ok((w * c.powi(4) / 8.0 + live * c.powi(3) / 3.0 + c * turn) / stiffness)
+        Ok(leaf.drop_by_bending(carriages) / stiffness)
     }),
     ..PLAIN
 };
@@ -171,24 +206,23 @@ pub static BENDING_SAG: Figure = Figure {
 pub static SHEAR_SAG: Figure = Figure {
     name: "shear_sag",
     title: "drop of the leading edge from the give of the panels, closed",
-    inputs: &[
-        WEIGHT,
-        LEAF_LENGTH.one_value(),
-        FRONT_CLOSED,
-        SPACING.one_value(),
-        LIVE_LOAD,
-        Input::figure("shear_stiffness", QuantityKind::Force, "shear stiffness of the panels", &SHEAR_STIFFNESS),
-    ],
-    formula: "(MA + c (MA - MB) / s) / shear_stiffness; w = weight / leaf_length, c = front_closed, s = spacing, MA = w c^2/2 + live_load \
-              c, MB = w t^2/2, t = leaf_length - c - s",
+    inputs: &with_beam::<1, { LOADS + BEAM + 1 }>([Input::figure(
+        "shear_stiffness",
+        QuantityKind::Force,
+        "shear stiffness of the panels",
+        &SHEAR_STIFFNESS,
+    )]),
+    constants: &DENSITIES,
+    formula: "(MA + c (MA - MB) / s) / shear_stiffness; c = front_closed, s = spacing, MA and MB the moments of the leaf over the front and \
+              the tail carriage, of live_load and of the weight, which lies as the parts lie, else in two even halves with \
+              stated_centroid, else evenly over leaf_length",
     work: Work::Point(|point| {
-        let [w, c, s, t, live] = beam(point)?;
-        let stiffness = point.number(5);
+        let (_, carriages, [front, tail]) = beam(point)?;
+        let stiffness = point.number(LOADS + BEAM);
         if stiffness <= 0.0 {
             return not_valid("the panels have no stiffness");
         }
-        let (ma, mb) = (w * c * c / 2.0 + live * c, w * t * t / 2.0);
-        Ok((ma + c * (ma - mb) / s) / stiffness)
+        Ok((front + carriages.front * (front - tail) / carriages.spacing) / stiffness)
     }),
     ..PLAIN
 };

@@ -8,8 +8,9 @@ use super::figure::{Column, Constant, Figure, Input, InputKind, NoValue, Of, Wor
 use super::geometry::CHORD_DISTANCE;
 use super::inputs::{LIVE_LOAD, SPACING, TRAVEL};
 use super::point::Point;
-use super::statics::{FRONT_CLOSED, loaded_leaf};
-use super::weight::{DENSITIES, LOADS, with_loads_along};
+use super::spread::loaded_leaf;
+use super::statics::FRONT_CLOSED;
+use super::weight::{DENSITIES, LOADS, STATED_WEIGHT, with_loads_along};
 use crate::quantity::{
     Dimension,
     QuantityKind::{self, Count, Force, Length, Pressure},
@@ -58,7 +59,8 @@ const PLAIN: Figure = Figure {
 const JOINT: Figure = Figure {
     name: "",
     title: "moment at the joint at one of the four places of the travel",
-    inputs: &with_loads_along::<5, { LOADS + 5 }>([
+    inputs: &with_loads_along::<6, { LOADS + 6 }>([
+        STATED_WEIGHT,
         LIVE_LOAD,
         FRONT_CLOSED.one_value(),
         SPACING.one_value(),
@@ -68,7 +70,7 @@ const JOINT: Figure = Figure {
     constants: &DENSITIES,
     output: Dimension::MOMENT,
     formula: "each weight and live_load before `at` x its distance, less the reaction of each carriage before it x its distance; \
-              front_closed and spacing behind it, moved by nothing, by travel, or to where a carriage stands at the joint",
+              front_closed and spacing behind it, moved by nothing, by travel, or to where a carriage stands at the joint; the weights in proportion to stated_weight where it is given",
     source: "statics of a beam on two supports",
     validity: "two carriages, level track",
     ..PLAIN
@@ -76,11 +78,11 @@ const JOINT: Figure = Figure {
 
 /// The moment at a joint with the leaf moved to a place, which front, spacing, travel and the joint give.
 fn moment_at(point: &Point<'_>, place: fn([f64; 4]) -> f64) -> Result<f64, NoValue> {
-    let [live, front, spacing, travel, at] = [0, 1, 2, 3, 4].map(|number| point.number(LOADS + number));
+    let [live, front, spacing, travel, at] = [1, 2, 3, 4, 5].map(|number| point.number(LOADS + number));
     if spacing <= 0.0 {
         return not_valid("`spacing` can be zero");
     }
-    let leaf = loaded_leaf(point, live)?;
+    let leaf = loaded_leaf(point, point.given(LOADS), live)?;
     let moved = place([front, spacing, travel, at]).min(travel).max(0.0);
     Ok(leaf.hogging(at, Carriages { front: front - moved, spacing }))
 }
@@ -109,7 +111,7 @@ pub static SPLICE_MOMENT: Figure = Figure {
     title: "largest moment at the joint anywhere in the travel; pulls on the top chord",
     output: Dimension::MOMENT,
     formula: "the largest moment at the joint closed, open, and with a carriage standing at it (or as near as the travel lets it); \
-              weights and a live load before the joint x their distances, less the reactions of carriages before it",
+              weights and a live load before the joint x their distances, less the reactions of carriages before it; the weights in proportion to what is stated as their sum",
     source: "statics of a beam on two supports; four places of the travel confirmed by a scan",
     validity: "two carriages, level track",
     work: Work::Largest(&[&JOINT_CLOSED, &JOINT_OPEN, &JOINT_AT_FRONT, &JOINT_AT_TAIL]),

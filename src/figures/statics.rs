@@ -10,7 +10,8 @@ use super::figure::{Figure, Input, NoValue, Of, Work, not_valid};
 use super::geometry;
 use super::inputs::{CENTROID, LIVE_LOAD, OPENING, OVERLAP, RECESS, SETBACK, SPACING, TRAVEL, WEIGHT};
 use super::point::Point;
-use super::weight::{DENSITIES, LOADS, leaf, with_loads, with_loads_along};
+use super::spread::loaded_leaf;
+use super::weight::{DENSITIES, LOADS, STATED_WEIGHT, with_loads, with_loads_along};
 use crate::quantity::{Dimension, QuantityKind, QuantityKind::Length};
 
 const SOURCE: &str = "statics of a beam on two supports (any text); confirmed by four frame programs";
@@ -218,31 +219,18 @@ pub static TAIL_COUNTERWEIGHT: Figure = Figure {
     ..PLAIN
 };
 
-/// The leaf with its live load.
-pub(super) fn loaded_leaf(point: &Point<'_>, live: f64) -> Result<Leaf, NoValue> {
-    let mut leaf = leaf(point).map_err(|why| match why {
-        NoValue::Lacking(["centroid"]) => NoValue::NotValid(
-            "the infill ends at the opening, so an even line load does not say where the weight lies; state its weight and \
-             the areas of the frame"
-                .to_owned(),
-        ),
-        other => other,
-    })?;
-    leaf.items.push([live, 0.0]);
-    Ok(leaf)
-}
-
 /// The moment at the front carriage, closed.
 pub static FRONT_MOMENT_CLOSED: Figure = Figure {
     name: "front_moment_closed",
     title: "moment of the leaf at the front carriage, closed; pulls on the top chord",
-    inputs: &with_loads::<2, { LOADS + 2 }>([LIVE_LOAD, FRONT_CLOSED]),
+    inputs: &with_loads::<3, { LOADS + 3 }>([STATED_WEIGHT, LIVE_LOAD, FRONT_CLOSED]),
     constants: &DENSITIES,
     output: Dimension::MOMENT,
-    formula: "live_load front_closed + each weight before the front carriage x its distance from front_closed",
+    formula: "live_load front_closed + each weight before the front carriage x its distance from front_closed; \
+              the weights in proportion to stated_weight where it is given",
     work: Work::Point(|point| {
-        let leaf = loaded_leaf(point, point.number(LOADS))?;
-        let front = point.number(LOADS + 1);
+        let leaf = loaded_leaf(point, point.given(LOADS), point.number(LOADS + 1))?;
+        let front = point.number(LOADS + 2);
         Ok(leaf.hogging(front, Carriages { front, spacing: front }))
     }),
     ..PLAIN
@@ -252,16 +240,17 @@ pub static FRONT_MOMENT_CLOSED: Figure = Figure {
 pub static TAIL_MOMENT_OPEN: Figure = Figure {
     name: "tail_moment_open",
     title: "moment of the leaf at the tail carriage, open; pulls on the top chord",
-    inputs: &with_loads::<3, { LOADS + 3 }>([LIVE_LOAD, FRONT_OPEN, SPACING]),
+    inputs: &with_loads::<4, { LOADS + 4 }>([STATED_WEIGHT, LIVE_LOAD, FRONT_OPEN, SPACING]),
     constants: &DENSITIES,
     output: Dimension::MOMENT,
-    formula: "each weight behind the tail carriage x its distance from front_open + spacing; live_load does not reach it",
+    formula: "each weight behind the tail carriage x its distance from front_open + spacing; live_load does not reach it; \
+              the weights in proportion to stated_weight where it is given",
     work: Work::Point(|point| {
-        let [live, front, spacing] = [0, 1, 2].map(|number| point.number(LOADS + number));
+        let [live, front, spacing] = [1, 2, 3].map(|number| point.number(LOADS + number));
         if spacing <= 0.0 {
             return not_valid("`spacing` can be zero");
         }
-        let leaf = loaded_leaf(point, live)?;
+        let leaf = loaded_leaf(point, point.given(LOADS), live)?;
         Ok(leaf.hogging(front + spacing, Carriages { front, spacing }))
     }),
     ..PLAIN
@@ -281,7 +270,8 @@ pub static LARGEST_LEAF_MOMENT: Figure = Figure {
 pub static LEAF_MOMENT: Figure = Figure {
     name: "leaf_moment",
     title: "moment of the leaf at one section and one place of the travel; positive pulls on the top chord",
-    inputs: &with_loads_along::<5, { LOADS + 5 }>([
+    inputs: &with_loads_along::<6, { LOADS + 6 }>([
+        STATED_WEIGHT,
         LIVE_LOAD,
         FRONT_CLOSED.one_value(),
         SPACING.one_value(),
@@ -291,13 +281,13 @@ pub static LEAF_MOMENT: Figure = Figure {
     constants: &DENSITIES,
     output: Dimension::MOMENT,
     formula: "each weight and live_load before the section x its distance, less the reaction of each carriage before it x its \
-              distance; the carriages stand at front_closed - moved and spacing behind it",
+              distance; the carriages stand at front_closed - moved and spacing behind it; the weights in proportion to stated_weight where it is given",
     work: Work::Point(|point| {
-        let [live, front, spacing, section, moved] = [0, 1, 2, 3, 4].map(|number| point.number(LOADS + number));
+        let [live, front, spacing, section, moved] = [1, 2, 3, 4, 5].map(|number| point.number(LOADS + number));
         if spacing <= 0.0 {
             return not_valid("`spacing` can be zero");
         }
-        let leaf = loaded_leaf(point, live)?;
+        let leaf = loaded_leaf(point, point.given(LOADS), live)?;
         Ok(leaf.hogging(section, Carriages { front: front - moved, spacing }))
     }),
     ..PLAIN

@@ -3,8 +3,9 @@
 use super::beam::{Leaf, Segment};
 use super::figure::{Column, Constant, Figure, Input, InputKind, NoValue, Of, Work, not_valid};
 use super::inputs::{
-    BOTTOM_CHORD, COUNTERBALANCE, COVERS, DIAGONAL_AREA, INFILL_WEIGHT, LEAF_HEIGHT, LEAF_LENGTH, LINE_LOAD, MATERIAL,
-    NO_DIAGONALS, NO_INFILL, PANEL_LENGTH, PATTERN, STEEL, TAIL_KIND, TOP_CHORD, UPRIGHT_AREA, WHOLE_LEAF,
+    BOTTOM_CHORD, COUNTED_FROM, COUNTERBALANCE, COVERS, DIAGONAL_AREA, INFILL_WEIGHT, LEAF_HEIGHT, LEAF_LENGTH,
+    LINE_LOAD, MATERIAL, NO_DIAGONALS, NO_INFILL, PANEL_LENGTH, PATTERN, STEEL, TAIL_KIND, TOP_CHORD, UPRIGHT_AREA,
+    WHOLE_LEAF, from_opening_edge,
 };
 use super::point::Point;
 use crate::quantity::{
@@ -43,7 +44,7 @@ const TAIL_INFILL: Input = Input::of(
 .optional();
 
 /// How many inputs say what lies along the leaf; they come first in every figure that reads them.
-pub(super) const LOADS: usize = 17;
+pub(super) const LOADS: usize = 18;
 /// Where a load ends, its moment about a carriage can turn round: the lengths along the leaf take one value.
 const LOAD_INPUTS: [Input; LOADS] = [
     LOAD,
@@ -63,6 +64,7 @@ const LOAD_INPUTS: [Input; LOADS] = [
     DIAGONAL_AREA.optional(),
     TAIL_KIND.optional(),
     PATTERN.optional(),
+    COUNTED_FROM,
 ];
 
 /// Densities of the frame.
@@ -136,6 +138,7 @@ fn parts(point: &Point<'_>, mut leaf: Leaf, opening_part_only: bool) -> Result<L
     leaf.segments.push(Segment { from: 0.0, to: length, load: density * (chords + uprights + diagonals) });
     if opening_part_only {
         let tail = point.given(5).ok_or(NoValue::Lacking(&["counterbalance"]))?;
+        from_opening_edge(point, 17)?;
         let front = length - tail;
         leaf.segments.push(Segment { from: 0.0, to: front, load: infill * height });
         leaf.segments.push(Segment { from: front, to: length, load: point.number(8) * height });
@@ -160,7 +163,7 @@ fn refuse_unknown(point: &Point<'_>, opening_part_only: bool) -> Result<(), NoVa
 
 const FORMULA: &str = "sum of load x (to - from) and item; without load rows, line_load x leaf_length + item; without a \
                        line_load, leaf_height x (infill_weight x covered length + tail_infill_weight x the rest, as \
-                       infill_covers and counterbalance say) + density of the material x (top_chord_area + bottom_chord_area + \
+                       infill_covers, counterbalance and counterbalance_from say) + density of the material x (top_chord_area + bottom_chord_area + \
                        upright_area leaf_height / panel_length + diagonal_area per panel) x leaf_length + item";
 const SOURCE: &str = "sum of the parts (arithmetic); densities as stated";
 const VALIDITY: &str = "as good as the weights stated; zinc, fasteners and welds are not added; a tail weighs nothing only where \
@@ -196,9 +199,9 @@ pub static LEAF_WEIGHT_REBUILT: Figure = Figure {
     ..PLAIN
 };
 
-const STATED_WEIGHT: Input =
+pub(super) const STATED_WEIGHT: Input =
     Input::of("stated_weight", Weight, "weight of the whole leaf as stated", &["gate.leaf.weight"]).optional();
-const STATED_CENTROID: Input =
+pub(super) const STATED_CENTROID: Input =
     Input::of("stated_centroid", Length, "center of gravity as stated, from the leading edge", &["gate.leaf.centroid"])
         .optional();
 
@@ -209,7 +212,7 @@ pub static LEAF_WEIGHT: Figure = Figure {
     inputs: &with_loads::<1, { LOADS + 1 }>([STATED_WEIGHT]),
     formula: "stated_weight; where it is not stated, sum of load x (to - from) and item; without load rows, line_load x \
               leaf_length + item; without a line_load, leaf_height x (infill_weight, tail_infill_weight over what \
-              infill_covers and counterbalance say) + density of the material x (top_chord_area + bottom_chord_area + \
+              infill_covers, counterbalance and counterbalance_from say) + density of the material x (top_chord_area + bottom_chord_area + \
               upright_area leaf_height / panel_length + diagonal_area per panel) x leaf_length + item",
     work: Work::Point(|point| match point.given(LOADS) {
         Some(stated) => Ok(stated),
@@ -234,7 +237,7 @@ pub static LEAF_CENTROID: Figure = Figure {
     output: Dimension::LENGTH,
     formula: "stated_centroid; where it is not stated, sum of weight x distance over sum of weight of load rows and item; \
               without load rows, of line_load over leaf_length and item; without a line_load, of the parts: leaf_height \
-              x (infill_weight, tail_infill_weight over what infill_covers and counterbalance say), material x \
+              x (infill_weight, tail_infill_weight over what infill_covers, counterbalance and counterbalance_from say), material x \
               (top_chord_area, bottom_chord_area, upright_area, diagonal_area by panel_length)",
     validity: "never taken at half the length where the infill ends at the opening; as good as the weights stated; a tail weighs \
                nothing only where tail_infill_kind is none, diagonals only where pattern is none",

@@ -1,7 +1,10 @@
 //! Wind on the leaf by ASCE 7: the force on the closed and on the open leaf, and where it acts.
 
 use super::figure::{Constant, Figure, Input, InputKind, NoValue, Work, not_valid};
-use super::inputs::{COUNTERBALANCE, COVERS, LEAF_HEIGHT, LEAF_LENGTH, OPENING, OVERLAP, SOLIDITY, WHOLE_LEAF};
+use super::inputs::{
+    COUNTED_FROM, COUNTERBALANCE, COVERS, LEAF_HEIGHT, LEAF_LENGTH, OPENING, OVERLAP, SOLIDITY, WHOLE_LEAF,
+    from_opening_edge,
+};
 use super::point::Point;
 use super::wind::{
     DIRECTIONALITY, EDITION, EDITION_22, LEAF_TOP, MEMBER, MEMBERS, MOST_OPEN, PLAIN, SOLIDITY_STEPS,
@@ -145,15 +148,16 @@ pub static WIND_FORCE_CLOSED: Figure = Figure {
 pub static WIND_FORCE_OPEN: Figure = Figure {
     name: "wind_force_open",
     title: "wind force on the open leaf, over its whole length, strength level",
-    inputs: &with_wind::<5, 13>([
+    inputs: &with_wind::<6, 14>([
         LEAF_LENGTH,
         COUNTERBALANCE.optional(),
         COVERS.optional(),
         TAIL_SOLIDITY,
         TAIL_MEMBER,
+        COUNTED_FROM,
     ]),
     formula: "as wind_force_closed, from velocity_pressure, edition, basis, directionality, solidity, members, leaf_height and top, over \
-              leaf_length; where infill_covers says that the tail is filled otherwise, the tail of the counterbalance with \
+              leaf_length; where infill_covers says that the tail is filled otherwise, the tail of the counterbalance, by counterbalance_from, with \
               tail_solidity and tail_members",
     work: Work::Point(|point| {
         let length = point.number(8);
@@ -173,6 +177,7 @@ fn parts_of_open_leaf(point: &Point<'_>) -> Result<(Part, Option<Part>), NoValue
         return Ok((front(point, length), None));
     }
     let tail = point.given(9).ok_or(NoValue::Lacking(&["counterbalance"]))?;
+    from_opening_edge(point, 13)?;
     if tail > length {
         return not_valid("the counterbalance is longer than the leaf");
     }
@@ -197,20 +202,21 @@ pub static WIND_CENTER_OPEN: Figure = Figure {
     // Force times its lever turns round where the leaf grows past its carriages, and the height of a solid tail changes its
     // coefficient but not that of an open front.
     inputs: &{
-        let mut inputs = with_wind::<5, 13>([
+        let mut inputs = with_wind::<6, 14>([
             LEAF_LENGTH.one_value(),
             COUNTERBALANCE.optional().one_value(),
             COVERS.optional(),
             TAIL_SOLIDITY,
             TAIL_MEMBER,
+            COUNTED_FROM,
         ]);
         inputs[6] = LEAF_HEIGHT.one_value();
         inputs
     },
     output: Dimension::LENGTH,
     formula: "leaf_length / 2; where infill_covers says that the tail is filled otherwise, the center of both forces, each from \
-              velocity_pressure, edition, basis, directionality, solidity, members, leaf_height and top, that on the tail with \
-              tail_solidity and tail_members",
+              velocity_pressure, edition, basis, directionality, solidity, members, leaf_height and top, that on the tail of the \
+              counterbalance, by counterbalance_from, with tail_solidity and tail_members",
     source: "statics",
     work: Work::Point(|point| {
         let length = point.number(8);

@@ -8,6 +8,7 @@ mod plausible;
 mod ranges;
 mod registry;
 mod scaling;
+mod spread;
 mod states;
 mod weight;
 mod wind;
