@@ -4,9 +4,10 @@
 //! third of the depth, the constrained one at full depth. Taking it at the full trial depth in the nonconstrained
 //! formula is a known slip and gives too little. It grows no further below 12 ft, where the method ends.
 
+use super::carriage_load::LARGEST_CARRIAGE_LOAD;
 use super::figure::{Constant, Figure, Input, InputKind, NoValue, Of, Work, not_valid};
 use super::lateral::{CLAIMED, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATERAL_OPEN};
-use super::post::{LARGEST_CARRIAGE_LOAD, MOMENT_FREE, MOMENT_LATCHED, MOMENT_OPEN};
+use super::post::{MOMENT_FREE, MOMENT_LATCHED, MOMENT_OPEN};
 use super::soil::LATERAL_BEARING;
 use crate::quantity::{
     Dimension,

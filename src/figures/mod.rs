@@ -9,6 +9,7 @@
 
 mod beam;
 mod bracing;
+mod carriage_load;
 mod evaluate;
 mod figure;
 mod footing;
@@ -42,7 +43,7 @@ pub use worked::{Worked, WorkedInput};
 
 /// Every figure, in the order that lists print.
 pub fn all() -> impl Iterator<Item = &'static Figure> + Clone {
-    let subjects: [&'static [&'static Figure]; 14] = [
+    let subjects: [&'static [&'static Figure]; 15] = [
         &geometry::ALL,
         &weight::ALL,
         &statics::ALL,
@@ -53,6 +54,7 @@ pub fn all() -> impl Iterator<Item = &'static Figure> + Clone {
         &bracing::ALL,
         &splice::ALL,
         &section::ALL,
+        &carriage_load::ALL,
         &post::ALL,
         &soil::ALL,
         &footing::ALL,

@@ -3,13 +3,12 @@
 //! Allowable level throughout. The moment at grade is the wind at its height plus the carriage load at its distance from
 //! the post; both turn the post the same way, as the wind may blow either way.
 
+use super::carriage_load::{SIZE_CLOSED, SIZE_OPEN};
 use super::figure::{Figure, Input, NoValue, Of, Work, not_valid};
 use super::inputs::{BOTTOM_GAP, LEAF_HEIGHT};
-use super::lateral::{CLAIMED, FULCRUM, LATCH, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATERAL_OPEN, ROLE, TAIL};
+use super::lateral::{CLAIMED, LATCH, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATERAL_OPEN, ROLE};
 use super::section::{AXIAL_STRENGTH, BENDING_STRENGTH, SECTION_INERTIA, STEEL_MODULUS};
-use super::statics::{FRONT_REACTION_CLOSED, FRONT_REACTION_OPEN, TAIL_REACTION_CLOSED, TAIL_REACTION_OPEN};
 use super::wind::WIND_HEIGHT;
-
 use crate::quantity::{
     Dimension,
     QuantityKind::{self, Force, Length},
@@ -26,73 +25,6 @@ const PLAIN: Figure = Figure {
     source: "statics of an embedded post; confirmed by a frame program",
     validity: "an embedded post; no base plate, no holes at the carriage",
     work: Work::Point(|_| not_valid("it has no formula")),
-};
-
-const fn reaction(name: &'static str, figure: &'static Figure) -> Input {
-    Input::figure(name, Force, "reaction of that carriage", figure)
-}
-
-/// The carriage load on a post, closed.
-pub static CARRIAGE_LOAD_CLOSED: Figure = Figure {
-    name: "carriage_load_closed",
-    title: "load of the carriage on this post, gate closed; negative pulls the post up",
-    inputs: &[
-        ROLE,
-        reaction("front_reaction", &FRONT_REACTION_CLOSED),
-        reaction("tail_reaction", &TAIL_REACTION_CLOSED),
-    ],
-    formula: "by the role of the post: front_reaction, tail_reaction, nothing at the latch",
-    work: Work::Point(|point| {
-        Ok(match point.choice(0) {
-            FULCRUM => point.number(1),
-            TAIL => point.number(2),
-            _ => 0.0,
-        })
-    }),
-    ..PLAIN
-};
-
-/// The carriage load on a post, open.
-pub static CARRIAGE_LOAD_OPEN: Figure = Figure {
-    name: "carriage_load_open",
-    title: "load of the carriage on this post, gate open; negative pulls the post up",
-    inputs: &[ROLE, reaction("front_reaction", &FRONT_REACTION_OPEN), reaction("tail_reaction", &TAIL_REACTION_OPEN)],
-    formula: "by the role of the post: front_reaction, tail_reaction, nothing at the latch",
-    work: Work::Point(|point| {
-        Ok(match point.choice(0) {
-            FULCRUM => point.number(1),
-            TAIL => point.number(2),
-            _ => 0.0,
-        })
-    }),
-    ..PLAIN
-};
-
-/// The largest carriage load on a post.
-pub static LARGEST_CARRIAGE_LOAD: Figure = Figure {
-    name: "largest_carriage_load",
-    title: "largest load of the carriage on this post over the travel",
-    formula: "the larger of carriage_load_closed and carriage_load_open",
-    work: Work::Largest(&[&CARRIAGE_LOAD_CLOSED, &CARRIAGE_LOAD_OPEN]),
-    ..PLAIN
-};
-
-/// The lowest carriage load on a post.
-pub static LOWEST_CARRIAGE_LOAD: Figure = Figure {
-    name: "lowest_carriage_load",
-    title: "lowest load of the carriage on this post over the travel; negative pulls the post up",
-    formula: "the smaller of carriage_load_closed and carriage_load_open",
-    work: Work::Smallest(&[&CARRIAGE_LOAD_CLOSED, &CARRIAGE_LOAD_OPEN]),
-    ..PLAIN
-};
-
-static SIZE_CLOSED: Figure = Figure { work: Work::Magnitude(&CARRIAGE_LOAD_CLOSED), ..SIZE };
-static SIZE_OPEN: Figure = Figure { work: Work::Magnitude(&CARRIAGE_LOAD_OPEN), ..SIZE };
-const SIZE: Figure = Figure {
-    name: "carriage_load_size",
-    title: "load of the carriage on this post without its sign",
-    formula: "the carriage load without its sign",
-    ..PLAIN
 };
 
 /// Distance of the leaf from the post.
@@ -443,11 +375,7 @@ pub static POST_SWAY: Figure = Figure {
 };
 
 /// Every figure of this subject.
-pub static ALL: [&Figure; 24] = [
-    &CARRIAGE_LOAD_CLOSED,
-    &CARRIAGE_LOAD_OPEN,
-    &LARGEST_CARRIAGE_LOAD,
-    &LOWEST_CARRIAGE_LOAD,
+pub static ALL: [&Figure; 20] = [
     &ECCENTRICITY,
     &MOMENT_LATCHED,
     &MOMENT_FREE,

@@ -28,6 +28,10 @@ pub(super) const FRONT_CLOSED: Input = Input::figure(
 pub(super) const FRONT_OPEN: Input =
     Input::figure("front_open", Length, "leading edge to the front carriage, open", &geometry::FRONT_CARRIAGE_OPEN);
 
+/// A load at the leading edge takes weight off the tail carriage closed, and off whatever is pulled up open: where it is
+/// not there, that must hold too.
+const CLOSED_UNLOADED: [Input; 6] = [WEIGHT, CENTROID, OPENING, OVERLAP, SETBACK, SPACING];
+const OPEN_UNLOADED: [Input; 5] = [WEIGHT, CENTROID, RECESS, SETBACK, SPACING];
 const CLOSED: [Input; 7] = [WEIGHT, CENTROID, OPENING, OVERLAP, SETBACK, SPACING, LIVE_LOAD];
 const OPEN: [Input; 6] = [WEIGHT, CENTROID, RECESS, SETBACK, SPACING, LIVE_LOAD];
 const HALF: [Input; 8] = [WEIGHT, CENTROID, OPENING, OVERLAP, SETBACK, SPACING, LIVE_LOAD, TRAVEL];
@@ -54,13 +58,13 @@ fn reactions(weight: f64, centroid: f64, front: f64, spacing: f64, live: f64) ->
     Ok(carried.reactions(Carriages { front, spacing }))
 }
 
-fn closed(point: &Point<'_>) -> Result<[f64; 2], NoValue> {
-    let [weight, centroid, opening, overlap, setback, spacing, live] = point.numbers();
+fn closed(point: &Point<'_>, live: f64) -> Result<[f64; 2], NoValue> {
+    let [weight, centroid, opening, overlap, setback, spacing] = point.numbers();
     reactions(weight, centroid, opening + overlap + setback, spacing, live)
 }
 
-fn open(point: &Point<'_>) -> Result<[f64; 2], NoValue> {
-    let [weight, centroid, recess, setback, spacing, live] = point.numbers();
+fn open(point: &Point<'_>, live: f64) -> Result<[f64; 2], NoValue> {
+    let [weight, centroid, recess, setback, spacing] = point.numbers();
     reactions(weight, centroid, setback - recess, spacing, live)
 }
 
@@ -75,7 +79,7 @@ pub static FRONT_REACTION_CLOSED: Figure = Figure {
     title: "load on the front carriage with the gate closed",
     inputs: &CLOSED,
     formula: "(weight (u + spacing - centroid) + live_load (u + spacing)) / spacing, u = opening + latch_overlap + setback",
-    work: Work::Point(|point| Ok(closed(point)?[0])),
+    work: Work::Point(|point| Ok(closed(point, point.number(6))?[0])),
     ..PLAIN
 };
 
@@ -85,7 +89,7 @@ pub static TAIL_REACTION_CLOSED: Figure = Figure {
     title: "load on the tail carriage with the gate closed; negative pulls the leaf down",
     inputs: &CLOSED,
     formula: "(weight (centroid - u) - live_load u) / spacing, u = opening + latch_overlap + setback",
-    work: Work::Point(|point| Ok(closed(point)?[1])),
+    work: Work::Point(|point| Ok(closed(point, point.number(6))?[1])),
     ..PLAIN
 };
 
@@ -115,7 +119,7 @@ pub static FRONT_REACTION_OPEN: Figure = Figure {
     title: "load on the front carriage with the gate open; negative pulls the leaf down",
     inputs: &OPEN,
     formula: "(weight (u + spacing - centroid) + live_load (u + spacing)) / spacing, u = setback - recess",
-    work: Work::Point(|point| Ok(open(point)?[0])),
+    work: Work::Point(|point| Ok(open(point, point.number(5))?[0])),
     ..PLAIN
 };
 
@@ -125,17 +129,66 @@ pub static TAIL_REACTION_OPEN: Figure = Figure {
     title: "load on the tail carriage with the gate open",
     inputs: &OPEN,
     formula: "(weight (centroid - u) - live_load u) / spacing, u = setback - recess",
-    work: Work::Point(|point| Ok(open(point)?[1])),
+    work: Work::Point(|point| Ok(open(point, point.number(5))?[1])),
     ..PLAIN
 };
 
-static ENDS: [&Figure; 4] = [&FRONT_REACTION_CLOSED, &TAIL_REACTION_CLOSED, &FRONT_REACTION_OPEN, &TAIL_REACTION_OPEN];
+/// Front carriage, closed, nobody at the leading edge.
+pub static FRONT_REACTION_CLOSED_UNLOADED: Figure = Figure {
+    name: "front_reaction_closed_unloaded",
+    title: "load on the front carriage with the gate closed and no live load",
+    inputs: &CLOSED_UNLOADED,
+    formula: "weight (u + spacing - centroid) / spacing, u = opening + latch_overlap + setback",
+    work: Work::Point(|point| Ok(closed(point, 0.0)?[0])),
+    ..PLAIN
+};
+
+/// Tail carriage, closed, nobody at the leading edge.
+pub static TAIL_REACTION_CLOSED_UNLOADED: Figure = Figure {
+    name: "tail_reaction_closed_unloaded",
+    title: "load on the tail carriage with the gate closed and no live load; negative pulls the leaf down",
+    inputs: &CLOSED_UNLOADED,
+    formula: "weight (centroid - u) / spacing, u = opening + latch_overlap + setback",
+    work: Work::Point(|point| Ok(closed(point, 0.0)?[1])),
+    ..PLAIN
+};
+
+/// Front carriage, open, nobody at the leading edge.
+pub static FRONT_REACTION_OPEN_UNLOADED: Figure = Figure {
+    name: "front_reaction_open_unloaded",
+    title: "load on the front carriage with the gate open and no live load; negative pulls the leaf down",
+    inputs: &OPEN_UNLOADED,
+    formula: "weight (u + spacing - centroid) / spacing, u = setback - recess",
+    work: Work::Point(|point| Ok(open(point, 0.0)?[0])),
+    ..PLAIN
+};
+
+/// Tail carriage, open, nobody at the leading edge.
+pub static TAIL_REACTION_OPEN_UNLOADED: Figure = Figure {
+    name: "tail_reaction_open_unloaded",
+    title: "load on the tail carriage with the gate open and no live load",
+    inputs: &OPEN_UNLOADED,
+    formula: "weight (centroid - u) / spacing, u = setback - recess",
+    work: Work::Point(|point| Ok(open(point, 0.0)?[1])),
+    ..PLAIN
+};
+
+static ENDS: [&Figure; 8] = [
+    &FRONT_REACTION_CLOSED,
+    &TAIL_REACTION_CLOSED,
+    &FRONT_REACTION_OPEN,
+    &TAIL_REACTION_OPEN,
+    &FRONT_REACTION_CLOSED_UNLOADED,
+    &TAIL_REACTION_CLOSED_UNLOADED,
+    &FRONT_REACTION_OPEN_UNLOADED,
+    &TAIL_REACTION_OPEN_UNLOADED,
+];
 
 /// The largest load of a carriage.
 pub static LARGEST_REACTION: Figure = Figure {
     name: "largest_reaction",
     title: "largest load on a carriage anywhere in the travel",
-    formula: "the largest of the reactions of both carriages, closed and open: they run straight in between",
+    formula: "the largest of the reactions of both carriages, closed and open, with and without live load: they run straight in between",
     work: Work::Largest(&ENDS),
     ..PLAIN
 };
@@ -144,7 +197,7 @@ pub static LARGEST_REACTION: Figure = Figure {
 pub static LOWEST_REACTION: Figure = Figure {
     name: "lowest_reaction",
     title: "lowest load on a carriage anywhere in the travel; negative pulls the leaf down",
-    formula: "the smallest of the reactions of both carriages, closed and open: they run straight in between",
+    formula: "the smallest of the reactions of both carriages, closed and open, with and without live load: they run straight in between",
     work: Work::Smallest(&ENDS),
     ..PLAIN
 };
@@ -325,7 +378,7 @@ pub static FRONT_CHORD_FORCE: Figure = Figure {
 };
 
 /// Every figure of this subject.
-pub static ALL: [&Figure; 18] = [
+pub static ALL: [&Figure; 22] = [
     &FRONT_CHORD_FORCE,
     &FRONT_REACTION_CLOSED,
     &TAIL_REACTION_CLOSED,
@@ -333,6 +386,10 @@ pub static ALL: [&Figure; 18] = [
     &TAIL_REACTION_HALF,
     &FRONT_REACTION_OPEN,
     &TAIL_REACTION_OPEN,
+    &FRONT_REACTION_CLOSED_UNLOADED,
+    &TAIL_REACTION_CLOSED_UNLOADED,
+    &FRONT_REACTION_OPEN_UNLOADED,
+    &TAIL_REACTION_OPEN_UNLOADED,
     &LARGEST_REACTION,
     &LOWEST_REACTION,
     &TAIL_UPLIFT_ENDS,

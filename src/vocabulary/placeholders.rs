@@ -10,21 +10,38 @@ pub struct Placeholders {
     words: Vec<(u8, String)>,
     /// A bit for the ends of each.
     ends: u128,
+    /// In lower case, what other texts may begin with.
+    beginnings: Vec<String>,
+    /// Whether a text of blanks is one of them.
+    blank: bool,
 }
 
 impl Placeholders {
-    /// Of some words, in any case.
+    /// Of some words, in any case. A phrase that ends with ` *` stands for itself and every text that begins with it; an
+    /// empty one for a text of blanks.
     pub fn new<'w>(words: impl IntoIterator<Item = &'w str>) -> Placeholders {
-        let words: Vec<(u8, String)> =
-            words.into_iter().filter_map(|word| Some((ends(word)?, word.to_lowercase()))).collect();
-        let ends = words.iter().fold(0, |all, (ends, _)| all | 1 << ends);
-        Placeholders { words, ends }
+        let mut found = Placeholders::default();
+        for word in words {
+            let word = word.to_lowercase();
+            if let Some(beginning) = word.strip_suffix(" *") {
+                found.beginnings.push(beginning.to_owned());
+            } else if let Some(ends) = ends(&word) {
+                found.ends |= 1 << ends;
+                found.words.push((ends, word));
+            } else {
+                found.blank = true;
+            }
+        }
+        found
     }
 
     /// Whether a text is one of them.
     pub fn contain(&self, text: &str) -> bool {
-        if self.words.is_empty() {
-            return false;
+        if self.beginnings.iter().any(|phrase| begins_with(phrase, text)) {
+            return true;
+        }
+        if self.blank && text.trim().is_empty() {
+            return true;
         }
         let Some(ends) = ends(text).filter(|ends| self.ends & (1 << ends) != 0) else { return false };
         self.words.iter().any(|(of_word, word)| *of_word == ends && same_words(word, text))
@@ -60,6 +77,13 @@ fn same_words(phrase: &str, text: &str) -> bool {
         && found.next().is_none()
 }
 
+/// Whether a text begins with the words of a phrase, whatever its case and blanks.
+fn begins_with(phrase: &str, text: &str) -> bool {
+    let bare = |word: &str| word.trim_end_matches([',', ';', ':', '.']).to_lowercase();
+    let mut found = text.split_whitespace();
+    phrase.split(' ').all(|word| found.next().is_some_and(|next| bare(next) == word))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -74,6 +98,18 @@ mod tests {
             assert!(!words.contain(text), "{text}");
         }
         assert!(!Placeholders::default().contain("tbd"));
+        assert!(!Placeholders::default().contain(""));
         assert!(is_not_applicable("N/A ") && !is_not_applicable("na") && !is_not_applicable(""));
+    }
+
+    #[test]
+    fn beginnings_and_blanks_are_found_where_they_are_named() {
+        let words = Placeholders::new(["no means *", "none", ""]);
+        for text in ["no means", "No  means of protection", "no means, yet", "", "  ", "none"] {
+            assert!(words.contain(text), "{text:?}");
+        }
+        for text in ["no", "no meansx", "none of it is in reach", "fenced, no means needed"] {
+            assert!(!words.contain(text), "{text:?}");
+        }
     }
 }

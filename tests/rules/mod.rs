@@ -61,6 +61,7 @@ const CANNOT: &[(&str, Outcome, &str)] = &[
     ("leaf/live-load-not-stated", Outcome::NotMet, "every load that is stated satisfies it"),
     ("posts/no-wind-basis", Outcome::NotMet, "every basis that can be stated satisfies it"),
     ("posts/no-soil-basis", Outcome::NotMet, "every soil that can be stated satisfies it"),
+    ("posts/soil-value-without-source", Outcome::NotMet, "every source that can be stated satisfies it"),
 ];
 
 #[test]
