@@ -13,16 +13,9 @@ use super::weight::{DENSITIES, LOADS, STATED_WEIGHT, with_loads_along};
 use crate::quantity::{Dimension, QuantityKind::Length};
 
 const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Panel,
-    inputs: &[],
-    constants: &[],
-    output: Dimension::FORCE,
-    formula: "",
     source: "statics of a beam on two supports; signs confirmed by a frame program",
     validity: "two carriages, level track; a stiff frame takes a few percent of the shear itself",
-    work: Work::Point(|_| not_valid("it has no formula")),
+    ..Figure::blank(Of::Panel, Dimension::FORCE)
 };
 
 const PANEL: Figure = Figure {

@@ -3,7 +3,7 @@
 //! A load at the leading edge takes weight off the tail carriage closed and off the front one open, and may not be there:
 //! the least and the largest load are looked for among all four. Called by the figures of posts and footings.
 
-use super::figure::{Figure, Input, Of, Work, not_valid};
+use super::figure::{Figure, Input, Of, Work};
 use super::lateral::{FULCRUM, ROLE, TAIL};
 use super::statics::{
     FRONT_REACTION_CLOSED, FRONT_REACTION_CLOSED_UNLOADED, FRONT_REACTION_OPEN, FRONT_REACTION_OPEN_UNLOADED,
@@ -12,16 +12,9 @@ use super::statics::{
 use crate::quantity::{Dimension, QuantityKind::Force};
 
 const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Post,
-    inputs: &[],
-    constants: &[],
-    output: Dimension::FORCE,
-    formula: "",
     source: "statics of an embedded post; confirmed by a frame program",
     validity: "an embedded post; no base plate, no holes at the carriage",
-    work: Work::Point(|_| not_valid("it has no formula")),
+    ..Figure::blank(Of::Post, Dimension::FORCE)
 };
 
 const fn reaction(name: &'static str, figure: &'static Figure) -> Input {

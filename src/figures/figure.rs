@@ -182,6 +182,22 @@ pub struct Figure {
 }
 
 impl Figure {
+    /// One that is of this and has this dimension, and that the files of the subjects fill in.
+    pub(super) const fn blank(of: Of, output: Dimension) -> Figure {
+        Figure {
+            name: "",
+            title: "",
+            of,
+            inputs: &[],
+            constants: &[],
+            output,
+            formula: "",
+            source: "",
+            validity: "",
+            work: Work::Point(|_| not_valid("it has no formula")),
+        }
+    }
+
     /// The figures whose largest, smallest or absolute value it takes.
     pub fn taken_from(&self) -> impl Iterator<Item = &'static Figure> + use<> {
         let (several, one): (&'static [&'static Figure], _) = match self.work {

@@ -10,7 +10,7 @@ use super::lateral::{CLAIMED, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATE
 use super::post::{MOMENT_FREE, MOMENT_LATCHED, MOMENT_OPEN};
 use super::soil::LATERAL_BEARING;
 use crate::quantity::{
-    Dimension,
+    Dimension, FOOT, POUND,
     QuantityKind::{self, Force, Length, SoilGradient},
 };
 
@@ -33,13 +33,13 @@ const DEPTH: Input = Input::of("depth", Length, "bottom below grade", &["post.fo
 
 /// 12 ft: IBC 1807.3.2.1 takes the pressure of no greater depth.
 const DEEPEST: Constant = Constant {
-    value: 12.0 * 0.3048,
+    value: 12.0 * FOOT,
     dimension: Dimension::LENGTH,
     source: "12 ft: depth to which IBC 1807.3.2.1 lets the lateral pressure grow",
 };
 /// Concrete.
 const CONCRETE: Constant = Constant {
-    value: 150.0 * 4.4482216152605 / (0.3048 * 0.3048 * 0.3048),
+    value: 150.0 * POUND / (FOOT * FOOT * FOOT),
     dimension: Dimension { length: -3, force: 1, ..Dimension::NONE },
     source: "concrete weighs 150 lb/ft3 (common practice, no published source)",
 };
@@ -48,16 +48,10 @@ const VALIDITY: &str = "to 12 ft of depth; not in layered or sloping ground, fro
                         excavation, or for posts closer than 3 diameters";
 
 const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Post,
-    inputs: &[],
     constants: &[DEEPEST],
-    output: Dimension::LENGTH,
-    formula: "",
     source: "IBC 1807.3.2.1, equation 18-1 (text of a state adoption read)",
     validity: VALIDITY,
-    work: Work::Point(|_| not_valid("it has no formula")),
+    ..Figure::blank(Of::Post, Dimension::LENGTH)
 };
 
 /// Width that the soil sees.

@@ -36,18 +36,7 @@ fn less(from: f64, parts: &[f64]) -> f64 {
     if rest.abs() <= 1e-12 * size { 0.0 } else { rest }
 }
 
-const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Gate,
-    inputs: &[],
-    constants: &[],
-    output: Dimension::LENGTH,
-    formula: "",
-    source: SOURCE,
-    validity: NOWHERE,
-    work: Work::Point(|_| not_valid("it has no formula")),
-};
+const PLAIN: Figure = Figure { source: SOURCE, validity: NOWHERE, ..Figure::blank(Of::Gate, Dimension::LENGTH) };
 
 /// What one leaf covers of the opening.
 pub static COVERED_OPENING: Figure = Figure {

@@ -52,18 +52,7 @@ const OFF_OPEN: Input =
 const FREE: &str = "two carriages that hold the leaf sideways; nothing else touches it; a solid leaf by case B of ASCE 7 fig. 29.3-1, \
                     the worse side; case C is not covered";
 
-const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Gate,
-    inputs: &[],
-    constants: &[],
-    output: Dimension::FORCE,
-    formula: "",
-    source: "statics in plan",
-    validity: FREE,
-    work: Work::Point(|_| not_valid("it has no formula")),
-};
+const PLAIN: Figure = Figure { source: "statics in plan", validity: FREE, ..Figure::blank(Of::Gate, Dimension::FORCE) };
 
 /// Force and place of the wind on the open leaf are taken as ranges of their own: where the least pressure governs one part
 /// of the leaf and not the other, a share does not follow the wind evenly.

@@ -1,6 +1,6 @@
 //! The moving leaf: energy, stopping, time, pull, impact.
 
-use super::figure::{Constant, Figure, Input, InputKind, NoValue, Of, Work, not_valid};
+use super::figure::{Constant, Figure, Input, InputKind, NoValue, Of, Source, Work, not_valid};
 use super::inputs::{SPEED, TRAVEL, WEIGHT};
 use super::point::Point;
 use super::statics;
@@ -24,16 +24,9 @@ const GRAVITY: Constant = Constant {
 };
 
 const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Gate,
-    inputs: &[],
-    constants: &[],
-    output: Dimension::FORCE,
-    formula: "",
     source: "mechanics (own arithmetic)",
     validity: "the leaf alone; what is measured on site overrides it",
-    work: Work::Point(|_| not_valid("it has no formula")),
+    ..Figure::blank(Of::Gate, Dimension::FORCE)
 };
 
 /// Kinetic energy of the leaf.
@@ -100,9 +93,24 @@ const WHEEL_MATERIALS: [&str; 3] = ["steel", "polymer", "rubber"];
 /// Bearings of the wheels.
 const BEARINGS: [&str; 2] = ["antifriction", "plain"];
 
-const fn lever_arm(value: f64, source: &'static str) -> Constant {
-    Constant { value, dimension: Dimension::LENGTH, source }
+const fn coefficient(value: f64, dimension: Dimension, source: &'static str) -> Constant {
+    Constant { value, dimension, source }
 }
+
+/// Lever arms of rolling by material, then bearing friction and flange friction by bearing.
+const ROLLING_COEFFICIENTS: [Constant; 7] = [
+    coefficient(
+        0.0005,
+        Dimension::LENGTH,
+        "lever arm of rolling 0.5 mm, steel on steel (published drive-engineering table, read)",
+    ),
+    coefficient(0.002, Dimension::LENGTH, "lever arm of rolling 2 mm, polymer on steel (the same table)"),
+    coefficient(0.007, Dimension::LENGTH, "lever arm of rolling 7 mm, hard rubber on steel (the same table)"),
+    coefficient(0.005, Dimension::NONE, "friction 0.005 of antifriction bearings (the same table)"),
+    coefficient(0.09, Dimension::NONE, "friction 0.09 of plain bearings, middle of 0.08 to 0.10 (the same table)"),
+    coefficient(0.003, Dimension::NONE, "flange friction 0.003 with antifriction bearings (the same table)"),
+    coefficient(0.005, Dimension::NONE, "flange friction 0.005 with plain bearings (the same table)"),
+];
 
 /// Rolling resistance over wheel load.
 pub static ROLLING_RESISTANCE: Figure = Figure {
@@ -119,24 +127,15 @@ pub static ROLLING_RESISTANCE: Figure = Figure {
         Input::of("wheel_diameter", Length, "diameter of a wheel", &["gate.carriages.wheel_diameter"]),
         Input::of("axle_diameter", Length, "diameter of its axle", &["gate.carriages.axle_diameter"]),
     ],
-    constants: &[
-        lever_arm(
-            0.0005,
-            "lever arm of rolling 0.5 mm steel on steel, 2 mm polymer on steel, 7 mm hard rubber on steel (published drive-engineering table, read)",
-        ),
-        lever_arm(
-            0.002,
-            "bearing friction 0.005 antifriction, 0.09 plain (middle of 0.08 to 0.10); flange friction 0.003 and 0.005 (the same table)",
-        ),
-        lever_arm(0.007, "the wheel runs on a steel track"),
-    ],
+    constants: &ROLLING_COEFFICIENTS,
     output: Dimension::NONE,
     formula: "(2 / wheel_diameter) (lever arm of the wheel_material + friction of the bearing x axle_diameter / 2) + flange friction",
     source: "published drive-engineering handbook (read); coefficients as stated",
     validity: "clean level track, sound wheels; dirt and ice add to it",
     work: Work::Point(|point| {
         let lever = point.constant(point.choice(0).min(2));
-        let (friction, flange) = [(0.005, 0.003), (0.09, 0.005)][point.choice(1).min(1)];
+        let bearing = point.choice(1).min(1);
+        let (friction, flange) = (point.constant(3 + bearing), point.constant(5 + bearing));
         let [wheel, axle] = [point.number(2), point.number(3)];
         if wheel <= 0.0 {
             return not_valid("`wheel_diameter` can be zero");
@@ -146,10 +145,11 @@ pub static ROLLING_RESISTANCE: Figure = Figure {
     ..PLAIN
 };
 
+/// Nobody hangs on the leading edge of a leaf that starts to close; one who hangs on a closed one adds to its load.
 static FRONT_CLOSED: Figure = load_of("front_load_closed", "front carriage closed", &statics::FRONT_REACTION_CLOSED);
 static TAIL_CLOSED: Figure = load_of("tail_load_closed", "tail carriage closed", &statics::TAIL_REACTION_CLOSED);
-static FRONT_OPEN: Figure = load_of("front_load_open", "front carriage open", &statics::FRONT_REACTION_OPEN);
-static TAIL_OPEN: Figure = load_of("tail_load_open", "tail carriage open", &statics::TAIL_REACTION_OPEN);
+static FRONT_OPEN: Figure = load_of("front_load_open", "front carriage open", &statics::FRONT_REACTION_OPEN_UNLOADED);
+static TAIL_OPEN: Figure = load_of("tail_load_open", "tail carriage open", &statics::TAIL_REACTION_OPEN_UNLOADED);
 
 /// What presses on the wheels of a carriage, up or down.
 const fn load_of(name: &'static str, title: &'static str, figure: &'static Figure) -> Figure {
@@ -168,7 +168,6 @@ const FRONT: Input = Input::figure("front_load", Force, "load on the front wheel
 const TAIL: Input = Input::figure("tail_load", Force, "load on the tail wheels, up or down", &TAIL_CLOSED);
 const ROLLING: Input = Input::figure("rolling_resistance", Ratio, "rolling resistance over load", &ROLLING_RESISTANCE);
 const GRADE: Input = Input::of("track_slope", Slope, "slope of the track along the travel", &[]).assumed(0.0, "level");
-const START: Input = Input::of("acceleration", Acceleration, "starting of the leaf", &["gate.operator.acceleration"]);
 const ALONG: Input = Input::of("wind_along", Force, "wind on the edge of the leaf", &[]).assumed(0.0, "0 lb");
 
 fn pull(point: &Point<'_>) -> Result<f64, NoValue> {
@@ -190,7 +189,7 @@ const PULL: Figure = Figure {
 pub static PULL_CLOSED: Figure = Figure {
     name: "pull_closed",
     title: "pull that starts the closed leaf",
-    inputs: &[ROLLING, FRONT, TAIL, WEIGHT, START, GRADE, ALONG],
+    inputs: &[ROLLING, FRONT, TAIL, WEIGHT, ACCELERATION, GRADE, ALONG],
     ..PULL
 };
 
@@ -200,10 +199,10 @@ pub static PULL_OPEN: Figure = Figure {
     title: "pull that starts the open leaf",
     inputs: &[
         ROLLING,
-        Input { source: super::figure::Source::Figure(&FRONT_OPEN), ..FRONT },
-        Input { source: super::figure::Source::Figure(&TAIL_OPEN), ..TAIL },
+        Input { source: Source::Figure(&FRONT_OPEN), ..FRONT },
+        Input { source: Source::Figure(&TAIL_OPEN), ..TAIL },
         WEIGHT,
-        START,
+        ACCELERATION,
         GRADE,
         ALONG,
     ],

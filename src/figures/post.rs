@@ -15,16 +15,9 @@ use crate::quantity::{
 };
 
 const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Post,
-    inputs: &[],
-    constants: &[],
-    output: Dimension::FORCE,
-    formula: "",
     source: "statics of an embedded post; confirmed by a frame program",
     validity: "an embedded post; no base plate, no holes at the carriage",
-    work: Work::Point(|_| not_valid("it has no formula")),
+    ..Figure::blank(Of::Post, Dimension::FORCE)
 };
 
 /// Distance of the leaf from the post.

@@ -11,21 +11,17 @@ use super::inputs::{
     RODS, SPACING, STEEL, TOP_CHORD, UPRIGHT_AREA, WEIGHT,
 };
 use super::point::Point;
+use super::section::STEEL_MODULUS;
 use super::spread::leaf_of_weight;
 use super::statics::FRONT_CLOSED;
 use super::weight::{DENSITIES, LOADS, STATED_CENTROID, with_loads_along};
 use crate::quantity::{
-    Dimension,
+    Dimension, INCH, POUND,
     QuantityKind::{self, Length},
 };
 
-const STEEL_MODULUS: Constant = Constant {
-    value: 29e6 * 4.4482216152605 / (0.0254 * 0.0254),
-    dimension: Dimension::PRESSURE,
-    source: "steel: E = 29,000,000 psi (AISC 360)",
-};
 const ALUMINUM_MODULUS: Constant = Constant {
-    value: 10.1e6 * 4.4482216152605 / (0.0254 * 0.0254),
+    value: 10.1e6 * POUND / (INCH * INCH),
     dimension: Dimension::PRESSURE,
     source: "aluminum: E = 10,100,000 psi (from memory)",
 };
@@ -37,17 +33,10 @@ const KINDS: [&str; 2] = ["single", "crossed"];
 const SINGLE: usize = 0;
 
 const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Gate,
-    inputs: &[],
-    constants: &[],
-    output: Dimension::LENGTH,
-    formula: "",
     source: "beam with shear deformation; within 7 % of a frame program on seven braced leaves",
     validity: "braced leaf; where its parts are not known, the weight is spread evenly or by its center of gravity; an unbraced frame needs a frame analysis; slip of bolts, welds of aluminum, temperature \
                and the lean of the posts are not covered",
-    work: Work::Point(|_| not_valid("it has no formula")),
+    ..Figure::blank(Of::Gate, Dimension::LENGTH)
 };
 
 /// Inertia of the two chords.

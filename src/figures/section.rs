@@ -6,11 +6,11 @@
 use super::figure::{Constant, Figure, Input, InputKind, NoValue, Of, Work, not_valid};
 use super::point::Point;
 use crate::quantity::{
-    Dimension,
+    Dimension, INCH, POUND,
     QuantityKind::{self, Length, Pressure},
 };
 
-const KSI: f64 = 1000.0 * 4.4482216152605 / (0.0254 * 0.0254);
+const KSI: f64 = 1000.0 * POUND / (INCH * INCH);
 
 const SHAPES: [&str; 2] = ["square", "round"];
 const SQUARE: usize = 0;
@@ -44,16 +44,9 @@ const YIELD: Input = Input::figure("yield", Pressure, "yield strength", &YIELD_S
 const TUBE: [Input; 3] = [SHAPE, SIZE, WALL];
 
 const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Post,
-    inputs: &[],
-    constants: &[],
-    output: Dimension::NONE,
-    formula: "",
     source: "geometry of the section; agrees with the AISC tables to their rounding",
     validity: "square tubes of 6 walls and more with outside corner radius 2 wall_design, and round tubes; no holes, no corrosion",
-    work: Work::Point(|_| not_valid("it has no formula")),
+    ..Figure::blank(Of::Post, Dimension::NONE)
 };
 
 /// Wall to reckon with.

@@ -2,7 +2,7 @@
 
 use super::figure::{Constant, Figure, Input, InputKind, Of, Work, not_valid};
 use crate::quantity::{
-    Dimension,
+    Dimension, FOOT, POUND,
     QuantityKind::{Pressure, SoilGradient},
 };
 
@@ -15,29 +15,22 @@ const PRESUMPTIVE: [(f64, f64); 5] =
 const CLASS: Input =
     Input::any("class", InputKind::Choice(&CLASSES), "soil at the posts", &["site.soil.class"]).optional();
 const PSF_PER_FT: Constant = Constant {
-    value: 4.4482216152605 / (0.3048 * 0.3048 * 0.3048),
+    value: POUND / (FOOT * FOOT * FOOT),
     dimension: Dimension::SOIL_GRADIENT,
     source: "presumptive lateral bearing by class: 1200, 400, 200, 150, 100 psf/ft (IBC table 1806.2; gravel, sand and clay quoted, rock \
              from memory)",
 };
 const PSF: Constant = Constant {
-    value: 4.4482216152605 / (0.3048 * 0.3048),
+    value: POUND / (FOOT * FOOT),
     dimension: Dimension::PRESSURE,
     source: "presumptive vertical bearing by class: 12000, 4000, 3000, 2000, 1500 psf (IBC table 1806.2; gravel, sand and clay quoted, \
              rock from memory)",
 };
 
 const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Gate,
-    inputs: &[],
-    constants: &[],
-    output: Dimension::NONE,
-    formula: "",
     source: "IBC table 1806.2 (quoted, rock from memory) where no value is stated",
     validity: "natural, drained, level ground; fill, peat and organic soil have no presumptive value",
-    work: Work::Point(|_| not_valid("it has no formula")),
+    ..Figure::blank(Of::Gate, Dimension::NONE)
 };
 
 /// Lateral bearing to reckon with.

@@ -12,22 +12,22 @@ use super::spread::loaded_leaf;
 use super::statics::FRONT_CLOSED;
 use super::weight::{DENSITIES, LOADS, STATED_WEIGHT, with_loads_along};
 use crate::quantity::{
-    Dimension,
+    Dimension, INCH, POUND,
     QuantityKind::{self, Count, Force, Length, Pressure},
 };
 
 const KSI: Constant = Constant {
-    value: 1000.0 * 4.4482216152605 / (0.0254 * 0.0254),
+    value: 1000.0 * POUND / (INCH * INCH),
     dimension: Dimension::PRESSURE,
     source: "nominal shear stress A307 27, A325 54 with threads in the plane, 68 without, in ksi (AISC 360-16 table J3.2, quoted)",
 };
 const SIXTEENTH: Constant = Constant {
-    value: 0.0254 / 16.0,
+    value: INCH / 16.0,
     dimension: Dimension::LENGTH,
     source: "a standard hole is 1/16 in wider than the bolt, 1/8 in from bolts of 1 in (AISC 360-16 table J3.3, from memory)",
 };
 const LARGE_BOLT: Constant = Constant {
-    value: 0.0254,
+    value: INCH,
     dimension: Dimension::LENGTH,
     source: "bolt from which the standard hole is 1/8 in wider (AISC 360-16 table J3.3, from memory)",
 };
@@ -44,16 +44,9 @@ const DIAMETER: Input =
 const GRADE: Input = Input::any("bolt_grade", InputKind::Choice(&GRADES), "grade of the bolts", &["splice.bolt_grade"]);
 
 const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Splice,
-    inputs: &[],
-    constants: &[],
-    output: Dimension::FORCE,
-    formula: "",
     source: "AISC 360-16 section J3 (quoted), allowable-stress design, Omega 2.00",
     validity: "steel; slip, fatigue and eccentric plates are not covered",
-    work: Work::Point(|_| not_valid("it has no formula")),
+    ..Figure::blank(Of::Splice, Dimension::FORCE)
 };
 
 const JOINT: Figure = Figure {

@@ -36,18 +36,7 @@ const CLOSED: [Input; 7] = [WEIGHT, CENTROID, OPENING, OVERLAP, SETBACK, SPACING
 const OPEN: [Input; 6] = [WEIGHT, CENTROID, RECESS, SETBACK, SPACING, LIVE_LOAD];
 const HALF: [Input; 8] = [WEIGHT, CENTROID, OPENING, OVERLAP, SETBACK, SPACING, LIVE_LOAD, TRAVEL];
 
-const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Gate,
-    inputs: &[],
-    constants: &[],
-    output: Dimension::FORCE,
-    formula: "",
-    source: SOURCE,
-    validity: VALIDITY,
-    work: Work::Point(|_| not_valid("it has no formula")),
-};
+const PLAIN: Figure = Figure { source: SOURCE, validity: VALIDITY, ..Figure::blank(Of::Gate, Dimension::FORCE) };
 
 /// The reactions of the front and the tail carriage, the front one standing at `front` from the leading edge.
 fn reactions(weight: f64, centroid: f64, front: f64, spacing: f64, live: f64) -> Result<[f64; 2], NoValue> {

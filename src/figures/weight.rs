@@ -9,7 +9,7 @@ use super::inputs::{
 };
 use super::point::Point;
 use crate::quantity::{
-    Dimension,
+    Dimension, FOOT, INCH, POUND,
     QuantityKind::{self, Length, Pressure, Ratio, Weight},
 };
 
@@ -70,12 +70,12 @@ const LOAD_INPUTS: [Input; LOADS] = [
 /// Densities of the frame.
 pub(super) const DENSITIES: [Constant; 2] = [
     Constant {
-        value: 490.0 * 4.4482216152605 / (0.3048 * 0.3048 * 0.3048),
+        value: 490.0 * POUND / (FOOT * FOOT * FOOT),
         dimension: Dimension { length: -3, force: 1, ..Dimension::NONE },
         source: "steel weighs 490 lb/ft3 (as the AISC tables reckon)",
     },
     Constant {
-        value: 0.098 * 4.4482216152605 / (0.0254 * 0.0254 * 0.0254),
+        value: 0.098 * POUND / (INCH * INCH * INCH),
         dimension: Dimension { length: -3, force: 1, ..Dimension::NONE },
         source: "aluminum weighs 0.098 lb/in3 (handbook value, from memory)",
     },
@@ -170,32 +170,31 @@ const VALIDITY: &str = "as good as the weights stated; zinc, fasteners and welds
                         tail_infill_kind is none, diagonals only where pattern is none";
 
 const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Gate,
-    inputs: &[],
     constants: &DENSITIES,
-    output: Dimension::FORCE,
     formula: FORMULA,
     source: SOURCE,
     validity: VALIDITY,
-    work: Work::Point(|_| not_valid("it has no formula")),
+    ..Figure::blank(Of::Gate, Dimension::FORCE)
 };
+
+/// An even line load weighs what it weighs, wherever the weight lies.
+fn rebuilt(point: &Point<'_>) -> Result<f64, NoValue> {
+    match leaf(point) {
+        Ok(leaf) => Ok(leaf.weight()),
+        Err(NoValue::Lacking(["centroid"])) => {
+            let items: f64 = point.rows::<2>(1).map(|[weight, _]| weight).sum();
+            Ok(point.number(2) * point.number(3) + items)
+        }
+        Err(other) => Err(other),
+    }
+}
 
 /// The weight of the leaf from its parts alone.
 pub static LEAF_WEIGHT_REBUILT: Figure = Figure {
     name: "leaf_weight_rebuilt",
     title: "weight of the leaf, rebuilt from what lies along it",
     inputs: &LOAD_INPUTS,
-    work: Work::Point(|point| match leaf(point) {
-        Ok(leaf) => Ok(leaf.weight()),
-        // An even line load weighs what it weighs, wherever the weight lies.
-        Err(NoValue::Lacking(["centroid"])) => {
-            let items: f64 = point.rows::<2>(1).map(|[weight, _]| weight).sum();
-            Ok(point.number(2) * point.number(3) + items)
-        }
-        Err(other) => Err(other),
-    }),
+    work: Work::Point(rebuilt),
     ..PLAIN
 };
 
@@ -216,15 +215,10 @@ pub static LEAF_WEIGHT: Figure = Figure {
               upright_area leaf_height / panel_length + diagonal_area per panel) x leaf_length + item",
     work: Work::Point(|point| match point.given(LOADS) {
         Some(stated) => Ok(stated),
-        None => match leaf(point) {
-            Ok(leaf) => Ok(leaf.weight()),
-            Err(NoValue::Lacking(["centroid"])) => {
-                let items: f64 = point.rows::<2>(1).map(|[weight, _]| weight).sum();
-                Ok(point.number(2) * point.number(3) + items)
-            }
-            Err(NoValue::Lacking(["line_load"])) => Err(NoValue::Lacking(&["stated_weight"])),
-            Err(other) => Err(other),
-        },
+        None => rebuilt(point).map_err(|why| match why {
+            NoValue::Lacking(["line_load"]) => NoValue::Lacking(&["stated_weight"]),
+            other => other,
+        }),
     }),
     ..PLAIN
 };

@@ -9,7 +9,7 @@ use super::inputs::{BOTTOM_GAP, LEAF_HEIGHT, SOLIDITY};
 use super::point::Point;
 use super::solid_leaf::solid_coefficient;
 use crate::quantity::{
-    Dimension,
+    Dimension, FOOT, POUND,
     QuantityKind::{Length, Pressure, Ratio, Speed},
 };
 
@@ -31,23 +31,22 @@ const FLAT: usize = 0;
 const PROFILE_16: (f64, [(f64, f64); 3]) = (2.01, [(7.0, 1200.0), (9.5, 900.0), (11.5, 700.0)]);
 const PROFILE_22: (f64, [(f64, f64); 3]) = (2.41, [(7.5, 3280.0), (9.8, 2460.0), (11.5, 1935.0)]);
 
-const FOOT: Constant = Constant { value: 0.3048, dimension: Dimension::LENGTH, source: "1 ft" };
+const ONE_FOOT: Constant = Constant { value: FOOT, dimension: Dimension::LENGTH, source: "1 ft" };
 /// Importance factor of risk categories III and IV: ASCE 7-05 table 6-1 (from memory). That of I is 0.87; 1 is taken for it.
 const IMPORTANCE_III: f64 = 1.15;
 /// 0.00256 psf per mph^2.
 const AIR: Constant = Constant {
-    value: 0.00256 * 4.4482216152605 / (0.3048 * 0.3048) / (0.44704 * 0.44704),
+    value: 0.00256 * POUND / (FOOT * FOOT) / (0.44704 * 0.44704),
     dimension: Dimension { length: -4, force: 1, time: 2, ..Dimension::NONE },
     source: "0.00256 psf per mph^2, ASCE 7 eq. 26.10-1 (quoted)",
 };
 /// The sub- and supercritical range of round members: D sqrt(q) = 2.5 ft sqrt(psf).
 const ROUND: Constant = Constant {
-    value: 2.5 * 0.3048,
+    value: 2.5 * FOOT,
     dimension: Dimension::LENGTH,
     source: "2.5 ft sqrt(psf): D sqrt(q) up to which round members take the larger coefficients, ASCE 7-16 fig. 29.4-2 (quoted)",
 };
-const PSF: Constant =
-    Constant { value: 4.4482216152605 / (0.3048 * 0.3048), dimension: Dimension::PRESSURE, source: "1 psf" };
+const PSF: Constant = Constant { value: POUND / (FOOT * FOOT), dimension: Dimension::PRESSURE, source: "1 psf" };
 
 const EXPOSURE: Input =
     Input::any("exposure", InputKind::Choice(&EXPOSURES), "exposure category", &["site.wind.exposure"]);
@@ -72,16 +71,9 @@ pub(super) const MEMBER: Input = Input::any(
 );
 
 pub(super) const PLAIN: Figure = Figure {
-    name: "",
-    title: "",
-    of: Of::Gate,
-    inputs: &[],
-    constants: &[],
-    output: Dimension::NONE,
-    formula: "",
     source: "ASCE 7 (quoted, secondary sources)",
     validity: "ordinary ground and a leaf of 60 ft and less above it; no ice, no wake of buildings",
-    work: Work::Point(|_| not_valid("it has no formula")),
+    ..Figure::blank(Of::Gate, Dimension::NONE)
 };
 
 /// Top of the leaf.
@@ -121,7 +113,7 @@ pub static EXPOSURE_COEFFICIENT: Figure = Figure {
     name: "exposure_coefficient",
     title: "velocity pressure exposure coefficient Kz at the top of the leaf",
     inputs: &[EXPOSURE, EDITION, Input::figure("top", Length, "height above grade", &LEAF_TOP)],
-    constants: &[FOOT],
+    constants: &[ONE_FOOT],
     formula: "K0 (z / zg)^(2/alpha) by exposure and edition, z = top, not under 15 ft",
     source: "ASCE 7 table 26.11-1 and 26.10-1 note (constants of 7-05 to 7-16 quoted; of 7-22 from public transcriptions)",
     work: Work::Point(|point| {
@@ -141,7 +133,7 @@ pub static ELEVATION_FACTOR: Figure = Figure {
     name: "elevation_factor",
     title: "ground elevation factor Ke",
     inputs: &[Input::of("ground_elevation", Length, "site above sea level", &["site.wind.ground_elevation"])],
-    constants: &[FOOT],
+    constants: &[ONE_FOOT],
     formula: "exp(-0.0000362 ground_elevation in ft)",
     source: "ASCE 7-16 table 26.9-1 note (quoted); 1 is always permitted",
     work: Work::Point(|point| Ok((-0.0000362 * point.number(0) / point.constant(0)).exp())),

@@ -11,7 +11,7 @@ use super::wind::{
     VELOCITY_PRESSURE, coefficient_of_solid, open_coefficient,
 };
 use crate::quantity::{
-    Dimension,
+    Dimension, FOOT, POUND,
     QuantityKind::{Force, Length, Pressure, Ratio},
 };
 
@@ -21,7 +21,7 @@ const STRENGTH: usize = 0;
 const ALLOWABLE: f64 = 0.6;
 /// 16 psf at strength level.
 const LEAST: Constant = Constant {
-    value: 16.0 * 4.4482216152605 / (0.3048 * 0.3048),
+    value: 16.0 * POUND / (FOOT * FOOT),
     dimension: Dimension::PRESSURE,
     source: "16 psf at strength level, least design wind load, ASCE 7 section 29.7 (clause from memory, value seen in use)",
 };

@@ -32,3 +32,4 @@ pub use literal::{LiteralError, Reading, read};
 pub use range::Quantity;
 pub use rule_literal::{RuleNumber, rule_literal};
 pub use unit::{System, Unit, find_unit, units_of};
+pub(crate) use unit_table::{FOOT, INCH, POUND};

@@ -7,13 +7,13 @@
 use super::{Dimension, System, Unit};
 
 /// Metres in an inch: exact, NIST SP 811 appendix B.
-pub(super) const INCH: f64 = 0.0254;
+pub(crate) const INCH: f64 = 0.0254;
 /// Metres in a foot: exact (12 in).
-pub(super) const FOOT: f64 = 0.3048;
+pub(crate) const FOOT: f64 = 0.3048;
 /// Newtons in a kilogram under standard gravity: exact, 9.80665 m/s2, 3rd CGPM (1901), NIST SP 811 table 1.
 const KILOGRAM: f64 = 9.80665;
 /// Newtons in a pound of force: exact, 0.45359237 kg x 9.80665 m/s2, NIST SP 811 appendix B.
-pub(super) const POUND: f64 = 4.448_221_615_260_5;
+pub(crate) const POUND: f64 = 4.448_221_615_260_5;
 /// Pascals in a pound per square inch.
 const PSI: f64 = POUND / (INCH * INCH);
 /// Pascals in a pound per square foot.
