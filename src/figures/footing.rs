@@ -6,8 +6,8 @@
 
 use super::carriage_load::LARGEST_CARRIAGE_LOAD;
 use super::figure::{Constant, Figure, Input, InputKind, NoValue, Of, Work, not_valid};
-use super::lateral::{CLAIMED, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATERAL_OPEN};
-use super::post::{MOMENT_FREE, MOMENT_LATCHED, MOMENT_OPEN};
+use super::lateral::{CLAIMED, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATERAL_OPEN, lateral};
+use super::post::{MOMENT_FREE, MOMENT_LATCHED, MOMENT_OPEN, moment};
 use super::soil::LATERAL_BEARING;
 use crate::quantity::{
     Dimension, FOOT, POUND,
@@ -176,14 +176,6 @@ const CONSTRAINED: Input = Input::any(
     &["post.footing.constrained"],
 )
 .assumed(0.0, "no slab at grade");
-
-const fn lateral(figure: &'static Figure) -> Input {
-    Input::figure("lateral", Force, "wind on the post, allowable level", figure)
-}
-
-const fn moment(figure: &'static Figure) -> Input {
-    Input::figure("moment", QuantityKind::Moment, "moment at grade", figure)
-}
 
 /// Embedment of a post of a gate in one case of wind.
 const fn embedment(name: &'static str, title: &'static str, inputs: &'static [Input]) -> Figure {

@@ -14,6 +14,7 @@ mod evaluate;
 mod figure;
 mod footing;
 mod geometry;
+mod guides;
 mod inputs;
 mod lateral;
 mod motion;
@@ -43,13 +44,14 @@ pub use worked::{Worked, WorkedInput};
 
 /// Every figure, in the order that lists print.
 pub fn all() -> impl Iterator<Item = &'static Figure> + Clone {
-    let subjects: [&'static [&'static Figure]; 15] = [
+    let subjects: [&'static [&'static Figure]; 16] = [
         &geometry::ALL,
         &weight::ALL,
         &statics::ALL,
         &wind::ALL,
         &wind_force::ALL,
         &lateral::ALL,
+        &guides::ALL,
         &sag::ALL,
         &bracing::ALL,
         &splice::ALL,

@@ -6,9 +6,10 @@
 use super::carriage_load::{SIZE_CLOSED, SIZE_OPEN};
 use super::figure::{Figure, Input, NoValue, Of, Work, not_valid};
 use super::inputs::{BOTTOM_GAP, LEAF_HEIGHT};
-use super::lateral::{CLAIMED, LATCH, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATERAL_OPEN, ROLE};
+use super::lateral::{
+    CLAIMED, LATCH, POST_LATERAL_FREE, POST_LATERAL_LATCHED, POST_LATERAL_OPEN, ROLE, WIND_AT, lateral,
+};
 use super::section::{AXIAL_STRENGTH, BENDING_STRENGTH, SECTION_INERTIA, STEEL_MODULUS};
-use super::wind::WIND_HEIGHT;
 use crate::quantity::{
     Dimension,
     QuantityKind::{self, Force, Length},
@@ -46,11 +47,6 @@ pub static ECCENTRICITY: Figure = Figure {
 };
 
 const ECCENTRIC: Input = Input::figure("eccentricity", Length, "leaf to the centerline of the post", &ECCENTRICITY);
-const WIND_AT: Input = Input::figure("wind_height", Length, "height of the wind force", &WIND_HEIGHT);
-
-const fn lateral(figure: &'static Figure) -> Input {
-    Input::figure("lateral", Force, "wind on the post, allowable level", figure)
-}
 
 const fn carriage(figure: &'static Figure) -> Input {
     Input::figure("carriage_load", Force, "load of the carriage, up or down", figure)
@@ -132,7 +128,8 @@ const BENDING: Input =
     Input::figure("bending_strength", QuantityKind::Moment, "allowable bending strength", &BENDING_STRENGTH);
 const AXIAL: Input = Input::figure("axial_strength", Force, "allowable axial strength", &AXIAL_STRENGTH);
 
-const fn moment(figure: &'static Figure) -> Input {
+/// The moment at grade, as the figures of the section and of the footing read it.
+pub(super) const fn moment(figure: &'static Figure) -> Input {
     Input::figure("moment", QuantityKind::Moment, "moment at grade", figure)
 }
 
