@@ -14,7 +14,7 @@ use super::point::Point;
 use super::section::STEEL_MODULUS;
 use super::spread::leaf_of_weight;
 use super::statics::FRONT_CLOSED;
-use super::weight::{DENSITIES, LOADS, STATED_CENTROID, with_loads_along};
+use super::weight::{DENSITIES, LOADS, STATED_CENTROID, at, with_loads_along};
 use crate::quantity::{
     Dimension, INCH, POUND,
     QuantityKind::{self, Length},
@@ -126,20 +126,15 @@ const fn with_beam<const N: usize, const ALL: usize>(more: [Input; N]) -> [Input
     let beam: [Input; LOADS + BEAM] =
         with_loads_along([WEIGHT, STATED_CENTROID, FRONT_CLOSED, SPACING.one_value(), LIVE_LOAD]);
     let mut all = [WEIGHT; ALL];
-    let mut at = 0;
-    while at < ALL {
-        all[at] = if at < LOADS + BEAM { beam[at] } else { more[at - LOADS - BEAM] };
-        at += 1;
+    let mut place = 0;
+    while place < ALL {
+        all[place] = if place < LOADS + BEAM { beam[place] } else { more[place - LOADS - BEAM] };
+        place += 1;
     }
-    all[LENGTH] = LEAF_LENGTH.one_value();
-    all[HEIGHT] = LEAF_HEIGHT.optional().one_value();
+    all[at::LENGTH] = LEAF_LENGTH.one_value();
+    all[at::HEIGHT] = LEAF_HEIGHT.optional().one_value();
     all
 }
-
-/// Where some of the loads stand among the inputs.
-const LENGTH: usize = 3;
-const HEIGHT: usize = 4;
-const FRAME: usize = 9;
 
 /// The leaf with its live load, its carriages, and the moments over the front and the tail one.
 fn beam(point: &Point<'_>) -> Result<(Leaf, Carriages, [f64; 2]), NoValue> {
@@ -147,7 +142,7 @@ fn beam(point: &Point<'_>) -> Result<(Leaf, Carriages, [f64; 2]), NoValue> {
     if spacing <= 0.0 {
         return not_valid("`spacing` can be zero");
     }
-    let leaf = leaf_of_weight(point, [weight, point.number(LENGTH)], point.given(LOADS + 1), live)?;
+    let leaf = leaf_of_weight(point, [weight, point.number(at::LENGTH)], point.given(LOADS + 1), live)?;
     // Own arithmetic: further back the span between the carriages bends the overhang up before more of it bends it down, so
     // that the worst place would lie inside a range.
     if leaf.weight() * (front + spacing / 4.0) < leaf.moment() {
@@ -171,7 +166,7 @@ pub static BENDING_SAG: Figure = Figure {
     title: "drop of the leading edge from bending, closed",
     inputs: &{
         let mut inputs = with_beam::<1, { LOADS + BEAM + 1 }>([INERTIA]);
-        inputs[FRAME] = MATERIAL;
+        inputs[at::MATERIAL] = MATERIAL;
         inputs
     },
     constants: &[DENSITIES[0], DENSITIES[1], STEEL_MODULUS, ALUMINUM_MODULUS],
@@ -182,7 +177,7 @@ pub static BENDING_SAG: Figure = Figure {
     source: "beam on two supports with an overhang, by reciprocity; AISC table 3-23 for its plain case (quoted)",
     work: Work::Point(|point| {
         let (leaf, carriages, _) = beam(point)?;
-        let stiffness = modulus(point, FRAME, DENSITIES.len()) * point.number(LOADS + BEAM);
+        let stiffness = modulus(point, at::MATERIAL, DENSITIES.len()) * point.number(LOADS + BEAM);
         if stiffness <= 0.0 {
             return not_valid("the chords have no stiffness");
         }

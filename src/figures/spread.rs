@@ -6,9 +6,8 @@
 
 use super::beam::{Leaf, Segment};
 use super::figure::{NoValue, not_valid};
-use super::inputs::WHOLE_LEAF;
 use super::point::Point;
-use super::weight::leaf;
+use super::weight::{covers_opening_only, leaf};
 
 const UNEVEN: &str = "the infill ends at the opening, so an even line load does not say where the weight lies; state its weight and \
                       the areas of the frame";
@@ -50,7 +49,7 @@ pub(super) fn leaf_of_weight(
     {
         return Ok(loaded(parts.weighing(weight), live));
     }
-    let uneven = point.given(6).is_some_and(|_| point.choice(6) != WHOLE_LEAF);
+    let uneven = covers_opening_only(point);
     let centroid = match centroid {
         Some(centroid) => centroid,
         None if uneven => {

@@ -45,6 +45,27 @@ const TAIL_INFILL: Input = Input::of(
 
 /// How many inputs say what lies along the leaf; they come first in every figure that reads them.
 pub(super) const LOADS: usize = 18;
+/// Where each of them stands.
+pub(super) mod at {
+    pub const LOAD: usize = 0;
+    pub const ITEM: usize = 1;
+    pub const LINE_LOAD: usize = 2;
+    pub const LENGTH: usize = 3;
+    pub const HEIGHT: usize = 4;
+    pub const COUNTERBALANCE: usize = 5;
+    pub const COVERS: usize = 6;
+    pub const INFILL: usize = 7;
+    pub const TAIL_INFILL: usize = 8;
+    pub const MATERIAL: usize = 9;
+    pub const TOP_CHORD: usize = 10;
+    pub const BOTTOM_CHORD: usize = 11;
+    pub const UPRIGHT: usize = 12;
+    pub const PANEL: usize = 13;
+    pub const DIAGONAL: usize = 14;
+    pub const TAIL_KIND: usize = 15;
+    pub const PATTERN: usize = 16;
+    pub const COUNTED_FROM: usize = 17;
+}
 /// Where a load ends, its moment about a carriage can turn round: the lengths along the leaf take one value.
 const LOAD_INPUTS: [Input; LOADS] = [
     LOAD,
@@ -85,10 +106,10 @@ pub(super) const DENSITIES: [Constant; 2] = [
 pub(super) const fn with_loads<const N: usize, const ALL: usize>(more: [Input; N]) -> [Input; ALL] {
     assert!(LOADS + N == ALL);
     let mut all = [LOAD; ALL];
-    let mut at = 0;
-    while at < ALL {
-        all[at] = if at < LOADS { LOAD_INPUTS[at] } else { more[at - LOADS] };
-        at += 1;
+    let mut place = 0;
+    while place < ALL {
+        all[place] = if place < LOADS { LOAD_INPUTS[place] } else { more[place - LOADS] };
+        place += 1;
     }
     all
 }
@@ -96,52 +117,59 @@ pub(super) const fn with_loads<const N: usize, const ALL: usize>(more: [Input; N
 /// The same for moments and shears at a section: a weight that moves past the section turns them round.
 pub(super) const fn with_loads_along<const N: usize, const ALL: usize>(more: [Input; N]) -> [Input; ALL] {
     let mut all = with_loads(more);
-    all[1] = ITEM.one_value();
+    all[at::ITEM] = ITEM.one_value();
     all
 }
 
 /// What lies along the leaf, from the first `LOADS` inputs. Rows of loads go first, then the line load, then the parts.
 pub(super) fn leaf(point: &Point<'_>) -> Result<Leaf, NoValue> {
-    let mut leaf = Leaf { segments: Vec::new(), items: point.rows::<2>(1).collect() };
-    leaf.segments.extend(point.rows::<3>(0).map(|[from, to, load]| Segment { from, to, load }));
+    let mut leaf = Leaf { segments: Vec::new(), items: point.rows::<2>(at::ITEM).collect() };
+    leaf.segments.extend(point.rows::<3>(at::LOAD).map(|[from, to, load]| Segment { from, to, load }));
     if !leaf.segments.is_empty() {
         return match leaf.segments.iter().find(|part| part.to <= part.from) {
             Some(_) => not_valid("a row of `load` ends before it begins"),
             None => Ok(leaf),
         };
     }
-    let opening_part_only = point.given(6).is_some_and(|_| point.choice(6) != WHOLE_LEAF);
-    if let Some(load) = point.given(2) {
+    let opening_part_only = covers_opening_only(point);
+    if let Some(load) = point.given(at::LINE_LOAD) {
         // A line load is even: where the infill ends at the opening it says nothing about where the weight lies.
-        let length = point.given(3).ok_or(NoValue::Lacking(&["leaf_length"]))?;
+        let length = point.given(at::LENGTH).ok_or(NoValue::Lacking(&["leaf_length"]))?;
         leaf.segments.push(Segment { from: 0.0, to: length, load });
         return if opening_part_only { Err(NoValue::Lacking(&["centroid"])) } else { Ok(leaf) };
     }
     parts(point, leaf, opening_part_only)
 }
 
+/// Whether the infill ends at the opening.
+pub(super) fn covers_opening_only(point: &Point<'_>) -> bool {
+    point.given(at::COVERS).is_some_and(|_| point.choice(at::COVERS) != WHOLE_LEAF)
+}
+
 /// Infill over the area it covers, chords, uprights and diagonals.
 fn parts(point: &Point<'_>, mut leaf: Leaf, opening_part_only: bool) -> Result<Leaf, NoValue> {
-    const NEEDED: [usize; 8] = [3, 4, 7, 9, 10, 11, 12, 13];
+    const NEEDED: [usize; 8] =
+        [at::LENGTH, at::HEIGHT, at::INFILL, at::MATERIAL, at::TOP_CHORD, at::BOTTOM_CHORD, at::UPRIGHT, at::PANEL];
     if NEEDED.iter().any(|input| point.given(*input).is_none()) {
         return Err(NoValue::Lacking(&["line_load"]));
     }
     refuse_unknown(point, opening_part_only)?;
-    let [length, height, infill, panel] = [3, 4, 7, 13].map(|input| point.number(input));
+    let [length, height, infill, panel] =
+        [at::LENGTH, at::HEIGHT, at::INFILL, at::PANEL].map(|input| point.number(input));
     if panel <= 0.0 {
         return not_valid("`panel_length` can be zero");
     }
-    let density = point.constant(if point.choice(9) == STEEL { 0 } else { 1 });
-    let chords = point.number(10) + point.number(11);
-    let uprights = point.number(12) * height / panel;
-    let diagonals = point.number(14) * panel.hypot(height) / panel;
+    let density = point.constant(if point.choice(at::MATERIAL) == STEEL { 0 } else { 1 });
+    let chords = point.number(at::TOP_CHORD) + point.number(at::BOTTOM_CHORD);
+    let uprights = point.number(at::UPRIGHT) * height / panel;
+    let diagonals = point.number(at::DIAGONAL) * panel.hypot(height) / panel;
     leaf.segments.push(Segment { from: 0.0, to: length, load: density * (chords + uprights + diagonals) });
     if opening_part_only {
-        let tail = point.given(5).ok_or(NoValue::Lacking(&["counterbalance"]))?;
-        from_opening_edge(point, 17)?;
+        let tail = point.given(at::COUNTERBALANCE).ok_or(NoValue::Lacking(&["counterbalance"]))?;
+        from_opening_edge(point, at::COUNTED_FROM)?;
         let front = length - tail;
         leaf.segments.push(Segment { from: 0.0, to: front, load: infill * height });
-        leaf.segments.push(Segment { from: front, to: length, load: point.number(8) * height });
+        leaf.segments.push(Segment { from: front, to: length, load: point.number(at::TAIL_INFILL) * height });
     } else {
         leaf.segments.push(Segment { from: 0.0, to: length, load: infill * height });
     }
@@ -151,8 +179,8 @@ fn parts(point: &Point<'_>, mut leaf: Leaf, opening_part_only: bool) -> Result<L
 /// What is not shown weighs nothing only where the submittal says that it is not there.
 fn refuse_unknown(point: &Point<'_>, opening_part_only: bool) -> Result<(), NoValue> {
     let is = |input: usize, word: usize| point.given(input).is_some() && point.choice(input) == word;
-    let tail = opening_part_only && point.given(8).is_none() && !is(15, NO_INFILL);
-    let diagonals = point.given(14).is_none() && !is(16, NO_DIAGONALS);
+    let tail = opening_part_only && point.given(at::TAIL_INFILL).is_none() && !is(at::TAIL_KIND, NO_INFILL);
+    let diagonals = point.given(at::DIAGONAL).is_none() && !is(at::PATTERN, NO_DIAGONALS);
     match (tail, diagonals) {
         (true, true) => Err(NoValue::Lacking(&["tail_infill_weight", "diagonal_area"])),
         (true, false) => Err(NoValue::Lacking(&["tail_infill_weight"])),
@@ -182,8 +210,8 @@ fn rebuilt(point: &Point<'_>) -> Result<f64, NoValue> {
     match leaf(point) {
         Ok(leaf) => Ok(leaf.weight()),
         Err(NoValue::Lacking(["centroid"])) => {
-            let items: f64 = point.rows::<2>(1).map(|[weight, _]| weight).sum();
-            Ok(point.number(2) * point.number(3) + items)
+            let items: f64 = point.rows::<2>(at::ITEM).map(|[weight, _]| weight).sum();
+            Ok(point.number(at::LINE_LOAD) * point.number(at::LENGTH) + items)
         }
         Err(other) => Err(other),
     }

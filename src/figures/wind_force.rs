@@ -52,6 +52,23 @@ const TAIL_MEMBER: Input = Input::any(
     &["gate.leaf.tail_infill.members"],
 )
 .optional();
+/// Where the inputs of the wind stand in every figure that takes them, and behind them those of the open leaf.
+mod at {
+    pub const PRESSURE: usize = 0;
+    pub const EDITION: usize = 1;
+    pub const BASIS: usize = 2;
+    pub const DIRECTIONALITY: usize = 3;
+    pub const SOLIDITY: usize = 4;
+    pub const MEMBERS: usize = 5;
+    pub const HEIGHT: usize = 6;
+    pub const TOP: usize = 7;
+    pub const LENGTH: usize = 8;
+    pub const COUNTERBALANCE: usize = 9;
+    pub const COVERS: usize = 10;
+    pub const TAIL_SOLIDITY: usize = 11;
+    pub const TAIL_MEMBERS: usize = 12;
+    pub const COUNTED_FROM: usize = 13;
+}
 const WIND: [Input; 8] = [
     Input::figure("velocity_pressure", Pressure, "velocity pressure", &VELOCITY_PRESSURE),
     EDITION,
@@ -83,15 +100,20 @@ struct Part {
 
 /// The part with the infill.
 fn front(point: &Point<'_>, length: f64) -> Part {
-    Part { length, solidity: point.number(4), members: point.given(5).map(|_| point.choice(5)), named: &["members"] }
+    Part {
+        length,
+        solidity: point.number(at::SOLIDITY),
+        members: point.given(at::MEMBERS).map(|_| point.choice(at::MEMBERS)),
+        named: &["members"],
+    }
 }
 
 /// Strength-level force on a part of a leaf whose whole length meets the wind.
 fn force_on(point: &Point<'_>, part: &Part, whole: f64) -> Result<f64, NoValue> {
-    let q = point.number(0);
-    let q = if point.choice(1) == EDITION_22 { q * point.number(3) } else { q };
-    let strength = if point.choice(2) == STRENGTH { q } else { q / ALLOWABLE };
-    let [height, top] = [point.number(6), point.number(7)];
+    let q = point.number(at::PRESSURE);
+    let q = if point.choice(at::EDITION) == EDITION_22 { q * point.number(at::DIRECTIONALITY) } else { q };
+    let strength = if point.choice(at::BASIS) == STRENGTH { q } else { q / ALLOWABLE };
+    let [height, top] = [point.number(at::HEIGHT), point.number(at::TOP)];
     let gust = point.constant(1);
     let gross = part.length * height;
     let (coefficient, area) = if part.solidity > MOST_OPEN {
@@ -121,10 +143,10 @@ const FORCE: Figure = Figure {
 const fn with_wind<const N: usize, const ALL: usize>(more: [Input; N]) -> [Input; ALL] {
     assert!(WIND.len() + N == ALL);
     let mut all = [EDITION; ALL];
-    let mut at = 0;
-    while at < ALL {
-        all[at] = if at < WIND.len() { WIND[at] } else { more[at - WIND.len()] };
-        at += 1;
+    let mut place = 0;
+    while place < ALL {
+        all[place] = if place < WIND.len() { WIND[place] } else { more[place - WIND.len()] };
+        place += 1;
     }
     all
 }
@@ -160,7 +182,7 @@ pub static WIND_FORCE_OPEN: Figure = Figure {
               leaf_length; where infill_covers says that the tail is filled otherwise, the tail of the counterbalance, by counterbalance_from, with \
               tail_solidity and tail_members",
     work: Work::Point(|point| {
-        let length = point.number(8);
+        let length = point.number(at::LENGTH);
         let (front, tail) = parts_of_open_leaf(point)?;
         let on_tail = tail.map_or(Ok(0.0), |tail| force_on_tail(point, &tail, length))?;
         Ok(force_on(point, &front, length)? + on_tail)
@@ -171,13 +193,13 @@ pub static WIND_FORCE_OPEN: Figure = Figure {
 
 /// The part with the infill and the tail that is filled otherwise.
 fn parts_of_open_leaf(point: &Point<'_>) -> Result<(Part, Option<Part>), NoValue> {
-    let length = point.number(8);
-    let whole = point.given(10).is_none_or(|_| point.choice(10) == WHOLE_LEAF);
+    let length = point.number(at::LENGTH);
+    let whole = point.given(at::COVERS).is_none_or(|_| point.choice(at::COVERS) == WHOLE_LEAF);
     if whole {
         return Ok((front(point, length), None));
     }
-    let tail = point.given(9).ok_or(NoValue::Lacking(&["counterbalance"]))?;
-    from_opening_edge(point, 13)?;
+    let tail = point.given(at::COUNTERBALANCE).ok_or(NoValue::Lacking(&["counterbalance"]))?;
+    from_opening_edge(point, at::COUNTED_FROM)?;
     if tail > length {
         return not_valid("the counterbalance is longer than the leaf");
     }
@@ -185,8 +207,8 @@ fn parts_of_open_leaf(point: &Point<'_>) -> Result<(Part, Option<Part>), NoValue
     if tail <= 0.0 {
         return Ok((front, None));
     }
-    let solidity = point.given(11).ok_or(NoValue::Lacking(&["tail_solidity"]))?;
-    let members = point.given(12).map(|_| point.choice(12));
+    let solidity = point.given(at::TAIL_SOLIDITY).ok_or(NoValue::Lacking(&["tail_solidity"]))?;
+    let members = point.given(at::TAIL_MEMBERS).map(|_| point.choice(at::TAIL_MEMBERS));
     Ok((front, Some(Part { length: tail, solidity, members, named: &["tail_members"] })))
 }
 
@@ -210,7 +232,7 @@ pub static WIND_CENTER_OPEN: Figure = Figure {
             TAIL_MEMBER,
             COUNTED_FROM,
         ]);
-        inputs[6] = LEAF_HEIGHT.one_value();
+        inputs[at::HEIGHT] = LEAF_HEIGHT.one_value();
         inputs
     },
     output: Dimension::LENGTH,
@@ -219,7 +241,7 @@ pub static WIND_CENTER_OPEN: Figure = Figure {
               counterbalance, by counterbalance_from, with tail_solidity and tail_members",
     source: "statics",
     work: Work::Point(|point| {
-        let length = point.number(8);
+        let length = point.number(at::LENGTH);
         let (front, tail) = parts_of_open_leaf(point)?;
         let Some(tail) = tail else { return Ok(length / 2.0) };
         let (on_front, on_tail) = (force_on(point, &front, length)?, force_on_tail(point, &tail, length)?);
