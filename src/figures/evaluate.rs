@@ -471,7 +471,8 @@ struct Ranged {
 fn places(value: Quantity, breaks: &[f64]) -> Vec<f64> {
     let mut places = vec![value.lo, value.hi];
     for at in breaks.iter().filter(|at| value.lo < **at && **at < value.hi) {
-        let nudge = 1e-12 * at.abs();
+        // At a break of 0 the width of the range says how near is near.
+        let nudge = 1e-12 * at.abs().max(value.hi - value.lo);
         places.extend([at - nudge, *at, at + nudge]);
     }
     places
