@@ -56,6 +56,7 @@ impl Checker<'_, '_> {
             "gates" if parts.len() == 1 => (DOCUMENT, 0, "gates".to_owned()),
             name => match self.scope.find(name) {
                 Some(Bound::Record(binder, record)) => (*binder, *record, parts[1..].join(".")),
+                Some(Bound::Wrong) => return None,
                 Some(_) => {
                     self.error(&expr.span, format!("`{name}` is a single value and has no fields"));
                     return None;
@@ -173,11 +174,14 @@ impl Checker<'_, '_> {
                 self.error(&expr.span, format!("a text is written in quotes: \"{text}\""));
                 (CheckedNode::Wrong, Type::Wrong)
             }
-            Type::Truth if yes_no(text).is_some() && !quoted => (CheckedNode::Wrong, Type::Wrong),
-            Type::Truth => {
-                self.error(&expr.span, format!("`yes` or `no` is expected, `{text}` is found"));
-                (CheckedNode::Wrong, Type::Wrong)
-            }
+            Type::Truth => match yes_no(text).filter(|_| !quoted) {
+                Some(true) => (CheckedNode::And(Vec::new()), Type::Truth),
+                Some(false) => (CheckedNode::Or(Vec::new()), Type::Truth),
+                None => {
+                    self.error(&expr.span, format!("`yes` or `no` is expected, `{text}` is found"));
+                    (CheckedNode::Wrong, Type::Wrong)
+                }
+            },
             Type::Number(_) | Type::Date => {
                 self.error(&expr.span, format!("{other} is expected, the word `{text}` is found"));
                 (CheckedNode::Wrong, Type::Wrong)

@@ -14,7 +14,7 @@ use crate::expr::{Assumable, Binders, Bound, Checker, GATE, Node, PackNames, Pro
 use crate::problem::Problem;
 use crate::review::{RuleFacts, Weight};
 use crate::submittal::RecordIndex;
-use crate::vocabulary::{FieldKind, ListOf, RecordId, Symbol, Vocabulary};
+use crate::vocabulary::{FieldKind, RecordId, Symbol, Vocabulary};
 
 /// The depth of what is bound right below the gate, by `each` or by a function over one of its lists.
 const BELOW_GATE: u16 = GATE + 1;
@@ -34,14 +34,9 @@ pub(super) struct Builder<'p> {
 
 impl<'p> Builder<'p> {
     pub(super) fn new(vocabulary: Arc<Vocabulary>, problems: &'p mut PackProblems) -> Self {
-        let gates = vocabulary.record(0).field("gates").map(|field| vocabulary.field(0, field).kind.clone());
-        let gate = match gates {
-            Some(FieldKind::List(ListOf::Record(record))) => record,
-            _ => 0,
-        };
         Builder {
+            gate: vocabulary.gate().unwrap_or_default(),
             vocabulary,
-            gate,
             program: Program::new(),
             tables: Vec::new(),
             rules: Vec::new(),

@@ -165,24 +165,31 @@ impl Vocabulary {
         &self.record(record).fields[field as usize]
     }
 
+    /// The record type of a gate; `None` where a document of this vocabulary lists none.
+    pub fn gate(&self) -> Option<RecordId> {
+        self.element_of(0, "gates")
+    }
+
+    /// The record type of the elements of a list.
+    fn element_of(&self, record: RecordId, path: &str) -> Option<RecordId> {
+        let declared = self.record(record);
+        match declared.fields[declared.field(path)? as usize].kind {
+            FieldKind::List(ListOf::Record(element)) => Some(element),
+            _ => None,
+        }
+    }
+
     /// The field of a path that begins with `gate.`, with the name of an element of one of the gate's `lists`, or at the
     /// top.
     pub fn field_behind(&self, path: &str, lists: &[(&str, &str)]) -> Option<&Field> {
-        let element_of = |record: RecordId, path: &str| {
-            let declared = self.record(record);
-            match declared.fields[declared.field(path)? as usize].kind {
-                FieldKind::List(ListOf::Record(element)) => Some(element),
-                _ => None,
-            }
-        };
         let field =
             |record: RecordId, path: &str| self.record(record).field(path).map(|field| self.field(record, field));
         let (head, rest) = path.split_once('.')?;
         if head == "gate" {
-            return field(element_of(0, "gates")?, rest);
+            return field(self.gate()?, rest);
         }
         match lists.iter().find(|(name, _)| *name == head) {
-            Some((_, list)) => field(element_of(element_of(0, "gates")?, list)?, rest),
+            Some((_, list)) => field(self.element_of(self.gate()?, list)?, rest),
             None => field(0, path),
         }
     }
