@@ -20,11 +20,11 @@ impl Reader<'_> {
         );
         if let Some(whole) = self.split_by_comma(name, key) {
             let problem = problem.with_help(format!("in braces a comma ends a value: put it in quotes, \"{whole}\""));
-            self.read.problems.push(problem);
+            self.tell(problem);
             return;
         }
         let problem = if self.take_hint() { problem.with_help(self.field_hint(ty, section, name)) } else { problem };
-        self.read.problems.push(problem);
+        self.tell(problem);
     }
 
     /// The value that a comma cut in two, `2,500 lb`, where the part behind it was read as a key without a value.
@@ -88,7 +88,8 @@ impl Reader<'_> {
             help = format!("did you mean `{near}`? {help}");
         }
         let message = format!("{label}: `{}` is not one of the choices", short(text));
-        self.fault("unknown-choice", node, message).help = Some(help);
+        let problem = self.fault_at("unknown-choice", node, message);
+        self.report(node, problem.with_help(help));
     }
 }
 

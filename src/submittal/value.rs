@@ -87,7 +87,8 @@ impl Reader<'_> {
             _ => "write yes or no",
         };
         let message = format!("{label}: `yes` or `no` is expected, `{}` is found", short(text));
-        self.fault("wrong-kind", node, message).help = Some(help.to_owned());
+        let problem = self.fault_at("wrong-kind", node, message);
+        self.report(node, problem.with_help(help));
         Slot::Unreadable
     }
 
@@ -98,7 +99,8 @@ impl Reader<'_> {
         };
         if let Some(bound) = field.broken_bound(kind, &reading) {
             let message = format!("{}: {bound} is expected, `{}` is found", field.label, short(text));
-            self.fault("out-of-bounds", node, message).help = as_percentage(field, kind, text, reading.quantity);
+            let help = as_percentage(field, kind, text, reading.quantity);
+            self.report(node, Problem { help, ..self.fault_at("out-of-bounds", node, message) });
             return Slot::Unreadable;
         }
         for remark in reading.remarks {

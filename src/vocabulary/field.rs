@@ -68,6 +68,8 @@ pub struct Field {
     pub min: Option<(Quantity, bool)>,
     /// Largest value allowed (SI).
     pub max: Option<Quantity>,
+    /// How many elements it may have, where it is a list that has a limit.
+    pub most: Option<u32>,
     /// Whether its section must hold it.
     pub required: bool,
     /// Words that show nothing in this field alone, beside those of the whole vocabulary.
