@@ -1,6 +1,6 @@
 //! Walks an open outcome to find the facts it waits for, the values it assumed, and what was stated not applicable.
 
-use super::ast::ListFunction;
+use super::ast::{Comparison, ListFunction};
 use super::checked::{Checked, CheckedNode};
 use super::evaluate::{Machine, shown};
 use super::explain::Seen;
@@ -10,6 +10,7 @@ use super::scope::{BinderId, FieldRef};
 use super::value::Value;
 use crate::figures::{Absent, State};
 use crate::submittal::Slot;
+use crate::vocabulary::Symbol;
 
 /// What an open outcome waits for.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -20,14 +21,40 @@ pub struct Waiting {
     pub one_ended: Vec<Seen>,
     /// Fields that were written and could not be read: reported already.
     pub unreadable: Vec<Seen>,
-    /// Other reasons: a divisor that can be zero, a key outside its table, a list without elements.
+    /// Lists without an element that counts.
+    pub empty: Vec<NoneCounts>,
+    /// Other reasons: a divisor that can be zero, a key outside its table.
     pub reasons: Vec<String>,
 }
 
 impl Waiting {
     /// Whether only unreadable values stand in the way.
     pub fn is_only_unreadable(&self) -> bool {
-        !self.unreadable.is_empty() && self.missing.is_empty() && self.one_ended.is_empty() && self.reasons.is_empty()
+        let others = [self.missing.len(), self.one_ended.len(), self.empty.len(), self.reasons.len()];
+        !self.unreadable.is_empty() && others == [0; 4]
+    }
+}
+
+/// A list that is shown, of which no element counts.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NoneCounts {
+    /// The list.
+    pub list: Seen,
+    /// The choices that an element must have to count, as far as the condition consists of such.
+    pub wanted: Vec<(FieldRef, Symbol)>,
+}
+
+impl NoneCounts {
+    fn of(list: Seen, filter: Option<&Checked>) -> NoneCounts {
+        let choice = |part: &Checked| match &part.node {
+            CheckedNode::Compare(Comparison::Is, left, right) => match (&left.node, &right.node) {
+                (CheckedNode::Field(field), CheckedNode::Choice(symbol)) => Some((*field, *symbol)),
+                _ => None,
+            },
+            _ => None,
+        };
+        let parts = filter.map(Checked::conjuncts).unwrap_or_default();
+        NoneCounts { list, wanted: parts.into_iter().filter_map(choice).collect() }
     }
 }
 
@@ -240,10 +267,7 @@ impl Machine<'_> {
             }
             CheckedNode::List { function, list, bound, filter, body } => {
                 let Some(elements) = self.elements_of(*list) else { return self.wait_for(*list, waiting) };
-                if elements.is_empty() {
-                    waiting.add_reason("the list has no elements".to_owned());
-                }
-                let mut none_counts = matches!(function, ListFunction::Min | ListFunction::Max) && !elements.is_empty();
+                let mut none_counts = elements.is_empty() || matches!(function, ListFunction::Min | ListFunction::Max);
                 for element in elements {
                     self.stand_at(*bound, element);
                     let out = filter.as_ref().is_some_and(|filter| self.truth(filter.op).is_false());
@@ -253,7 +277,7 @@ impl Machine<'_> {
                     }
                 }
                 if none_counts {
-                    waiting.add_reason("no element of the list counts".to_owned());
+                    waiting.add_empty(NoneCounts::of(self.seen(*list), filter.as_deref()));
                 }
             }
             CheckedNode::Compare(_, left, right) => {
@@ -306,7 +330,7 @@ impl Machine<'_> {
             Slot::Missing | Slot::Placeholder => &mut waiting.missing,
             Slot::Unreadable => &mut waiting.unreadable,
             Slot::Quantity(quantity, _) if !quantity.is_shown() => &mut waiting.one_ended,
-            Slot::Choices { len: 0, .. } => return waiting.add_reason("the list is empty".to_owned()),
+            Slot::Choices { len: 0, .. } => return waiting.add_empty(NoneCounts::of(seen, None)),
             _ => return,
         };
         if !list.contains(&seen) {
@@ -328,8 +352,15 @@ impl Waiting {
                 }
             }
         }
+        other.empty.into_iter().for_each(|empty| self.add_empty(empty));
         for reason in other.reasons {
             self.add_reason(reason);
+        }
+    }
+
+    fn add_empty(&mut self, empty: NoneCounts) {
+        if !self.empty.contains(&empty) {
+            self.empty.push(empty);
         }
     }
 

@@ -1,7 +1,7 @@
 //! Values and messages as people read them: the author's text first, then the other system of units.
 
 use super::site::Site;
-use crate::expr::{FailsAt, Machine, Seen, Step, Type, Value, Waiting};
+use crate::expr::{FailsAt, Machine, NoneCounts, Seen, Step, Type, Value, Waiting};
 use crate::figures::{State, Worked};
 use crate::quantity::{Dimension, Quantity, Shown, System, in_system, other_system, show, show_date};
 use crate::rule::{Segment, Template};
@@ -132,6 +132,7 @@ impl<'a> Printer<'a> {
             let written = self.site.written(*seen).unwrap_or_default();
             facts.push(format!("the other end of {} (says `{written}`)", self.site.label(*seen)));
         }
+        facts.extend(waiting.empty.iter().map(|none| none_counts(self.site, none)));
         facts.dedup();
         if facts.len() > MOST {
             let more = facts.len() - MOST;
@@ -208,6 +209,24 @@ impl<'a> Printer<'a> {
 
     fn shown(&self, system: System, extra_digits: u8) -> Shown {
         Shown { system, extra_digits }
+    }
+}
+
+/// `support posts, none of which has the support post role tail`: a list of which no element counts.
+pub(super) fn none_counts(site: Site<'_>, none: &NoneCounts) -> String {
+    let list = site.label(none.list);
+    let elements = match site.slot(none.list) {
+        Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. } => *len,
+        _ => 0,
+    };
+    let wanted = none.wanted.iter().map(|(field, symbol)| {
+        let label = &site.vocabulary.field(field.record, field.field).label;
+        format!("the {label} {}", site.vocabulary.symbol_name(*symbol))
+    });
+    match (elements, wanted.collect::<Vec<_>>().join(" and ")) {
+        (0, _) => format!("{list}, of which none is listed"),
+        (_, wanted) if wanted.is_empty() => format!("{list}, none of which counts here"),
+        (_, wanted) => format!("{list}, none of which has {wanted}"),
     }
 }
 

@@ -50,12 +50,17 @@ impl<'a> Site<'a> {
         self.text_at(gate, "mark").filter(|mark| !mark.is_empty()).unwrap_or_else(|| format!("no. {number}"))
     }
 
+    /// The type of a gate, where it is shown.
+    pub fn type_of(self, gate: RecordIndex) -> Option<&'a str> {
+        match self.slot_at(gate, "type") {
+            Slot::Choice(symbol) => Some(self.vocabulary.symbol_name(*symbol)),
+            _ => None,
+        }
+    }
+
     /// Whether the rules are about gates of this type. One whose type is not shown is reviewed, and its type asked for.
     pub fn is_reviewed(self, gate: RecordIndex) -> bool {
-        match self.slot_at(gate, "type") {
-            Slot::Choice(symbol) => self.vocabulary.symbol_name(*symbol) == "cantilever_slide",
-            _ => true,
-        }
+        self.type_of(gate).is_none_or(|name| name == "cantilever_slide")
     }
 
     /// The value of a field.

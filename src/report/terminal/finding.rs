@@ -31,7 +31,7 @@ fn explain(page: &mut Page, run: &Run, submittal: &SubmittalReview, finding: &Fi
     if let Some(help) = &finding.help {
         page.entry("Do", help);
     }
-    if let Some(rule) = run.rules.get(&finding.rule) {
+    if let Some(rule) = run.rules_of(submittal).get(&finding.rule) {
         page.entry("Do", &rule.remedy);
         page.entry("Why", &rule.why);
         page.entry("Source", &words::source(rule));
@@ -41,6 +41,9 @@ fn explain(page: &mut Page, run: &Run, submittal: &SubmittalReview, finding: &Fi
         if let Some(replaced) = &rule.replaces {
             page.entry("Replaces", replaced);
         }
+    }
+    if !finding.waiting.is_empty() {
+        page.entry("Waiting", &words::waiting(&finding.waiting, run.rules_of(submittal)));
     }
     let pair = |(name, value): &(String, String)| format!("{name}: {value}");
     page.entries("Assumed", &finding.assumed.iter().map(pair).collect::<Vec<_>>());
