@@ -5,7 +5,7 @@ use super::read::{Reader, what};
 use super::record::Slot;
 use crate::document::{Kind, NodeId, ScalarStyle};
 use crate::problem::{Gravity, Problem};
-use crate::quantity::{LiteralError, Quantity, QuantityKind, System, read as read_quantity, read_date};
+use crate::quantity::{LiteralError, Quantity, QuantityKind, Shown, System, read as read_quantity, read_date, show};
 use crate::source::Span;
 use crate::vocabulary::{Field, FieldKind, ListOf, Symbol, is_not_applicable};
 
@@ -175,10 +175,12 @@ fn as_percentage(field: &Field, kind: QuantityKind, text: &str, found: Quantity)
     if !percentage || found.hi / 100.0 > max.hi {
         return None;
     }
+    let number =
+        |value: f64| show(Quantity::point(value), kind.dimension(), Shown { system: System::Neutral, extra_digits: 8 });
     Some(if found.is_point() {
-        format!("write {} % or {}", text.trim(), found.hi / 100.0)
+        format!("write {} % or {}", text.trim(), number(found.hi / 100.0))
     } else {
-        format!("write {} % to {} %", found.lo, found.hi)
+        format!("write {} % to {} %", number(found.lo), number(found.hi))
     })
 }
 

@@ -4,7 +4,7 @@
 //! `leaf.frame` as ancestors. The elements of a list are records of a type of their own.
 
 use super::placeholders::Placeholders;
-use crate::quantity::{Quantity, QuantityKind, Reading, Shown, show};
+use crate::quantity::{Quantity, QuantityKind, Reading, Shown, show, tolerance};
 
 /// Index of a record type in its vocabulary; 0 is the document itself.
 pub type RecordId = u16;
@@ -85,7 +85,7 @@ impl Field {
         let any_end = |breaks: &dyn Fn(f64) -> bool| (lo_declared && breaks(lo)) || (hi_declared && breaks(hi));
         let words = |bound: Quantity| show(bound, kind.dimension(), Shown { system: reading.system, extra_digits: 0 });
         // The tolerance of comparisons in rules: a bound converted from another unit is still the bound.
-        let slack = |bound: Quantity| 1e-9 * bound.mag.max(if mag.is_finite() { mag } else { 0.0 });
+        let slack = |bound: Quantity| tolerance(bound, if mag.is_finite() { reading.quantity } else { bound });
         match (self.min, self.max) {
             (Some((min, true)), _) if any_end(&|end| end <= min.lo) => Some(format!("more than {}", words(min))),
             (Some((min, false)), _) if any_end(&|end| end < min.lo - slack(min)) => {
