@@ -44,7 +44,7 @@ pub const MAX_DEPTH: usize = 64;
 /// Bytes that an expression may have.
 pub const MAX_BYTES: usize = 2_000;
 /// Words with a meaning of their own; no name may be one of them.
-pub const KEYWORDS: [&str; 9] = ["and", "or", "not", "is", "one", "of", "where", "as", "in"];
+pub const KEYWORDS: [&str; 10] = ["and", "or", "not", "is", "one", "of", "where", "as", "in", "to"];
 /// Names that a path begins with; `as` may not bind them.
 pub const ROOTS: [&str; 8] = ["project", "submittal", "site", "gate", "gates", "figure", "constant", "review"];
 

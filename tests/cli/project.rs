@@ -222,6 +222,28 @@ fn a_project_file_is_one_document_of_format_1() {
     }
 }
 
+/// Which of two entries holds would be anybody's guess. The short name and the full one are the same rule.
+#[test]
+fn a_rule_that_is_named_twice_is_refused() {
+    for (key, first, second) in [
+        ("off", "rule: leaf/wide-bottom-gap, reason: one", "rule: wide-bottom-gap, reason: other"),
+        (
+            "weights",
+            "rule: leaf/wide-bottom-gap, weight: requirement, reason: one",
+            "rule: leaf/wide-bottom-gap, weight: advice, reason: other",
+        ),
+    ] {
+        let project = format!("format: 1\n{key}:\n  - {{{first}}}\n  - {{{second}}}\n");
+        let done = with_project(&project, CLEAN, &["review", "gates"]);
+        assert_eq!((done.code, done.out.as_str()), (2, ""), "{key}: {}", done.err);
+        for part in ["gatewright.yaml:4:12", "is named twice", "first named here"] {
+            assert!(done.err.contains(part), "{key}: {part}: {}", done.err);
+        }
+        let once = format!("format: 1\n{key}:\n  - {{{first}}}\n");
+        assert_ne!(with_project(&once, CLEAN, &["review", "gates"]).code, 2, "{key}");
+    }
+}
+
 /// A word that says that the reason is still to come is no reason.
 #[test]
 fn a_reason_that_is_not_decided_is_none() {

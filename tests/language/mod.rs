@@ -6,7 +6,7 @@ mod checked;
 mod evaluation;
 mod soundness;
 
-use gatewright::expr::{MAX_DEPTH, parse};
+use gatewright::expr::{KEYWORDS, MAX_DEPTH, parse};
 use proptest::prelude::*;
 
 const ACCEPT: &str = include_str!("accept.tsv");
@@ -52,6 +52,19 @@ fn refused_rows_say_why_at_the_right_place() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// The guide has the grammar word for word, and a rule author looks there for what a name may be.
+#[test]
+fn the_words_of_the_language_are_those_that_the_grammar_lists() {
+    let grammar = include_str!("../../src/expr/parse.rs");
+    let (_, behind) = grammar.split_once("(* none of: ").unwrap();
+    let (listed, _) = behind.split_once(';').unwrap();
+    assert_eq!(listed.split_whitespace().collect::<Vec<_>>(), KEYWORDS);
+    for word in KEYWORDS {
+        let error = parse(&format!("any(gate.support_posts as {word}, gate.fire_access)")).unwrap_err();
+        assert!(error.message.contains("a meaning of its own"), "{word}: {}", error.message);
+    }
 }
 
 #[test]
