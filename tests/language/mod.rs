@@ -6,7 +6,7 @@ mod checked;
 mod evaluation;
 mod soundness;
 
-use gatewright::expr::{KEYWORDS, MAX_DEPTH, parse};
+use gatewright::expr::{KEYWORDS, MAX_DEPTH, parse, parse_each};
 use proptest::prelude::*;
 
 const ACCEPT: &str = include_str!("accept.tsv");
@@ -52,6 +52,38 @@ fn refused_rows_say_why_at_the_right_place() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn an_each_is_read_by_the_grammar_of_expressions() {
+    for (text, choices, path, name) in [
+        ("gate.support_posts as post", false, 0..18, "post"),
+        ("  gates  as g ", false, 2..7, "g"),
+        ("choices( gate.entrapment_zones.zone ) as place", true, 9..35, "place"),
+        // The path stands where it is read, not where its letters stand first.
+        ("choices(c) as x", true, 8..9, "x"),
+    ] {
+        let each = parse_each(text).unwrap();
+        assert_eq!((each.choices, each.path.span, each.binder.name.as_str()), (choices, path, name), "{text}");
+    }
+    for (text, at, words) in [
+        ("gate.support_posts as yes", 22..25, "a meaning of its own"),
+        ("gate.support_posts as gate", 22..26, "a meaning of its own"),
+        ("gate.support_posts as to", 22..24, "a meaning of its own"),
+        ("is.a as s", 0..2, "cannot begin a value"),
+        ("gate.support_posts as s.a", 23..24, "the end is expected, `.` is found"),
+        ("gate.support_posts", 18..18, "`LIST as NAME`"),
+        ("gate.support_posts post", 19..23, "`LIST as NAME`"),
+        ("count(gates) as g", 0..12, "`LIST as NAME`"),
+        ("choices(gate.hand as h", 18..20, "`)` is expected"),
+        ("gate.posts[1] as p", 10..11, "no index"),
+        ("5 in as p", 0..1, "`LIST as NAME`"),
+        ("", 0..0, "`LIST as NAME`"),
+    ] {
+        let error = parse_each(text).unwrap_err();
+        assert_eq!(error.at, at, "{text}: {}", error.message);
+        assert!(error.message.contains(words), "{text}: {}", error.message);
+    }
 }
 
 /// The guide has the grammar word for word, and a rule author looks there for what a name may be.
