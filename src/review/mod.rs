@@ -9,6 +9,7 @@ mod file;
 mod finding;
 mod judge;
 mod key;
+mod numbers;
 mod print;
 mod question;
 mod reading;
