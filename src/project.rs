@@ -226,11 +226,8 @@ pub fn apply(project: &Project, rules: &mut crate::rule::RuleSet) -> Result<Appl
     let mut problems = Vec::new();
     let mut applied = Applied::default();
     let unknown = |name: &str, rules: &crate::rule::RuleSet, span| {
-        let problem = Problem::fault("unknown-rule", span, format!("there is no rule `{name}`"));
-        match crate::review::near_rule(rules, name) {
-            Some(near) => problem.with_help(format!("did you mean `{near}`?")),
-            None => problem.with_help("`gatewright rules` lists the names"),
-        }
+        let (problem, help) = rules.no_rule(name);
+        Problem::fault("unknown-rule", span, problem).with_help(help)
     };
     let mut weighed = BTreeMap::new();
     for (name, weight, reason, span) in &project.weights {

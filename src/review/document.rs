@@ -15,7 +15,6 @@ use crate::problem::{Gravity, Problem};
 use crate::rule::RuleSet;
 use crate::source::Span;
 use crate::submittal::{Mode, Read, check, is_of_open_format, read};
-use crate::vocabulary::nearest_name;
 
 /// What the run asks for, whatever a submittal says.
 #[derive(Debug, Clone, Default)]
@@ -175,15 +174,4 @@ fn sort(findings: &mut Vec<Finding>) {
     let mut unsorted: Vec<Option<Finding>> = findings.drain(..).map(Some).collect();
     findings.extend(order.into_iter().filter_map(|at| unsorted[at].take()));
     findings.dedup();
-}
-
-/// The rule name nearest to a misspelt one, which may lack its pack.
-pub fn near_rule<'r>(rules: &'r RuleSet, name: &str) -> Option<&'r str> {
-    let full = || rules.rules.iter().map(|rule| rule.facts.name.as_str());
-    if name.contains('/') {
-        return nearest_name(name, full());
-    }
-    let short = |name: &'r str| name.rsplit('/').next().unwrap_or(name);
-    let near = nearest_name(name, full().map(short))?;
-    full().find(|name| short(name) == near)
 }

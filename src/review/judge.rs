@@ -6,6 +6,7 @@ use std::collections::HashMap;
 
 use super::called::names;
 use super::finding::{Finding, Label, Outcome, RuleFacts, Stage, SwitchedOff, Weight};
+use super::numbers::compared;
 use super::print::Printer;
 use super::site::Site;
 use super::verdict::{outcome, worse};
@@ -303,7 +304,8 @@ impl<'a> Judge<'a> {
             }
         }
         labels.retain(|label| label.span != primary.span);
-        let mut message = self.printer.message(&mut self.machine, &rule.message);
+        let beside = compared(&mut self.machine, &rule.require.checked);
+        let mut message = self.printer.message(&mut self.machine, &rule.message, &beside);
         if let Some(fails_at) = blame.fails_at {
             message.push_str(&self.printer.fails_at(fails_at));
         }
@@ -406,7 +408,7 @@ impl<'a> Judge<'a> {
         for note in &rule.notes {
             let holds = note.when.as_ref().is_none_or(|when| self.machine.truth(when.checked.op).is_true());
             if holds {
-                notes.push(self.printer.message(&mut self.machine, &note.text));
+                notes.push(self.printer.message(&mut self.machine, &note.text, &[]));
             }
         }
         notes

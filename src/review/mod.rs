@@ -9,6 +9,7 @@ mod file;
 mod finding;
 mod judge;
 mod key;
+mod numbers;
 mod print;
 mod question;
 mod reading;
@@ -19,7 +20,7 @@ mod worksheet;
 mod zones;
 
 pub use action::fails;
-pub use document::{Terms, near_rule, review_document};
+pub use document::{Terms, review_document};
 pub use file::{FileReview, review_file};
 pub use finding::{
     Action, Deviation, DeviationState, Finding, GateReview, Label, NotReviewed, Outcome, Outcomes, ProjectRules,

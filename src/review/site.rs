@@ -45,6 +45,13 @@ impl<'a> Site<'a> {
         Some(text.split_whitespace().collect::<Vec<_>>().join(" "))
     }
 
+    /// Where the value of a field of a record stands, by path.
+    pub fn place_at(self, record: RecordIndex, path: &str) -> Option<Span> {
+        let declared = self.vocabulary.record(self.records.record(record).ty);
+        let value = self.records.place(record, declared.field(path)?).value?;
+        Some(self.tree.span(self.tree.resolve(value)))
+    }
+
     /// The mark of a gate, or its number where it has none.
     pub fn mark(self, gate: RecordIndex, number: usize) -> String {
         self.text_at(gate, "mark").filter(|mark| !mark.is_empty()).unwrap_or_else(|| format!("no. {number}"))

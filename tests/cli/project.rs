@@ -393,3 +393,17 @@ fn packs_of_one_name_under_two_project_files_keep_their_texts() {
     let text = run_in(folder.path(), &["review", "."]).out;
     assert!(text.contains("Lower it to 1 in.") && text.contains("Lower it to 2 in."), "{text}");
 }
+
+#[test]
+fn a_short_name_of_several_rules_is_told_them() {
+    let pack = "pack: city\ntitle: City\nbasis: [{standard: City code}]\nrules:\n  - name: short-engagement\n    title: Short\n    \
+                weight: advice\n    require: gate.leaf.bottom_gap <= 1 in\n    message: It is\n    why: It is so.\n    remedy: Do it.\n    \
+                local_code: The city.\n    source: {standard: City code, authority: text}\n    \
+                cases:\n      - {expect: met, gate: {leaf: {bottom_gap: 1/2 in}}}\n";
+    let file = "format: 1\npacks: [pack]\noff: [{rule: short-engagement, reason: agreed}]\n";
+    let folder = folder_of(&[("g.yaml", CLEAN), ("gatewright.yaml", file), ("pack/city.yaml", pack)]);
+    let done = run_in(folder.path(), &["review", "."]);
+    assert_eq!(done.code, 2);
+    assert!(done.err.contains("is the short name of several rules"), "{}", done.err);
+    assert!(done.err.contains("dimensions/short-engagement or city/short-engagement"), "{}", done.err);
+}

@@ -10,7 +10,7 @@ pub(super) fn write(page: &mut Page, run: &Run, submittal: &SubmittalReview, fin
     draw(
         page,
         &Drawn {
-            head: &head(finding),
+            head: &head(submittal, finding),
             message: &finding.message,
             weight: finding.weight,
             file: &submittal.file,
@@ -21,10 +21,11 @@ pub(super) fn write(page: &mut Page, run: &Run, submittal: &SubmittalReview, fin
     explain(page, run, submittal, finding);
 }
 
-/// `HAZARD guarding/open-leaf, gate G1, entry 2`.
-fn head(finding: &Finding) -> String {
+/// `HAZARD guarding/open-leaf, gate G1, entry 2, line 48`: the lines below may begin with another that took part.
+fn head(submittal: &SubmittalReview, finding: &Finding) -> String {
     let subject = words::subject(finding).map(|subject| format!(", {subject}")).unwrap_or_default();
-    format!("{} {}{subject}", finding.weight.word().to_uppercase(), finding.rule)
+    let line = submittal.file.position(submittal.file.clamp(finding.primary.span).start).line;
+    format!("{} {}{subject}, line {line}", finding.weight.word().to_uppercase(), finding.rule)
 }
 
 fn explain(page: &mut Page, run: &Run, submittal: &SubmittalReview, finding: &Finding) {
