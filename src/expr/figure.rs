@@ -116,7 +116,7 @@ struct Short<'s, 'a> {
 impl Short<'_, '_> {
     fn place(&self, of: Of) -> (usize, u32) {
         let binder = if of == Of::Gate { GATE } else { self.figure.element };
-        (usize::from(binder), self.machine.stand_of(binder).turn)
+        (usize::from(binder), self.machine.turn_of(binder))
     }
 }
 
@@ -166,7 +166,7 @@ impl<'a> Machine<'a> {
     /// What a figure of the rules comes to: the short way, else the long one.
     pub(super) fn figure(&mut self, index: u16) -> Came {
         let figure = &self.program.figures[usize::from(index)];
-        let now = self.stand_of(figure.element).turn;
+        let now = self.turn_of(figure.element);
         if let (turn, Some(came)) = self.kept.read[usize::from(index)]
             && turn == now
         {
@@ -201,7 +201,7 @@ impl<'a> Machine<'a> {
     fn value_at_hand(&self, figure: &FigureRef) -> Option<Quantity> {
         let (number, of) = figure.plan.number()?;
         let binder = if of == Of::Gate { GATE } else { figure.element };
-        let now = self.stand_of(binder).turn;
+        let now = self.turn_of(binder);
         let binder = usize::from(binder);
         match kept_at(self.kept.below.get(binder)?, number, now) {
             Some(Quick::Value(value)) => Some(Quantity::point(value)),

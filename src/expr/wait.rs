@@ -58,17 +58,25 @@ impl NoneCounts {
     }
 }
 
-/// A value that was assumed, with the field it stands in for and the part that states it.
+/// A value that was assumed, with the field it stands in for and the words for it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Assumed {
-    /// The field that is missing, where there is one for it.
-    pub field: Option<Seen>,
-    /// The name of the figure's input, where a figure assumes it.
-    pub name: &'static str,
-    /// Bytes of the expression's text that state it.
-    pub span: std::ops::Range<usize>,
-    /// The words for it, where it is not the rule but a figure that assumes it.
-    pub words: Option<&'static str>,
+pub enum Assumed {
+    /// The rule states it, in these bytes of the expression's text.
+    ByRule {
+        /// The field that is missing.
+        field: Seen,
+        /// The part that states it.
+        span: std::ops::Range<usize>,
+    },
+    /// A figure that the rule rests on assumes it.
+    ByFigure {
+        /// The field that is missing, where the input is read from one.
+        field: Option<Seen>,
+        /// The name of the input.
+        input: &'static str,
+        /// The words for the value.
+        words: &'static str,
+    },
 }
 
 /// The values that a condition may assume.
@@ -127,16 +135,12 @@ impl Machine<'_> {
         }
         assumable.lists.iter().any(|within| {
             let slot = self.slot(within.list);
-            let (Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. }) = *slot else {
-                return false;
-            };
-            let before = self.stand_of(within.bound);
-            let found = (0..len).any(|number| {
-                self.stand_at(within.bound, self.element(slot, number));
-                self.may_assume(&within.of_element)
-            });
-            self.stand_again(within.bound, before);
-            found
+            self.moving(within.bound, |machine| {
+                (0..slot.list_len().unwrap_or(0)).any(|number| {
+                    machine.stand_at(within.bound, machine.element(slot, number));
+                    machine.may_assume(&within.of_element)
+                })
+            })
         })
     }
 
@@ -152,16 +156,16 @@ impl Machine<'_> {
         let mut found = Vec::new();
         self.visit(condition, &|part| part.assumes, &mut |machine, node| {
             if let CheckedNode::Figure(figure) = &node.node {
-                found.extend(machine.assumed_by(figure, node));
+                found.extend(machine.assumed_by(figure));
             }
             if let CheckedNode::Given { field, stand_in } = &node.node
                 && let CheckedNode::Field(field) = field.node
-                && matches!(machine.slot(field), Slot::Missing | Slot::Placeholder)
+                && machine.slot(field).is_left_out()
                 // Another field that is shown is no assumption: the rule reads that one instead.
                 && !matches!(stand_in.node, CheckedNode::Field(other) if shown(machine.slot(other)).is_true())
             {
                 let span = stand_in.span.clone();
-                let assumed = Assumed { field: Some(machine.seen(field)), name: "", span, words: None };
+                let assumed = Assumed::ByRule { field: machine.seen(field), span };
                 if !found.contains(&assumed) {
                     found.push(assumed);
                 }
@@ -171,15 +175,15 @@ impl Machine<'_> {
     }
 
     /// The inputs that a figure assumes: those that may be assumed and are not shown.
-    fn assumed_by(&self, figure: &FigureRef, node: &Checked) -> Vec<Assumed> {
+    fn assumed_by(&self, figure: &FigureRef) -> Vec<Assumed> {
         let mut found = Vec::new();
         for (root, input) in figure.roots.iter().zip(&figure.plan.roots) {
             let Absent::Assume(_, words) = input.absent else { continue };
             let field = self.read_from(root);
-            let missing = field.is_none_or(|field| matches!(self.slot(field), Slot::Missing | Slot::Placeholder));
+            let missing = field.is_none_or(|field| self.slot(field).is_left_out());
             if missing {
                 let field = field.map(|field| self.seen(field));
-                found.push(Assumed { field, name: input.name, span: node.span.clone(), words: Some(words) });
+                found.push(Assumed::ByFigure { field, input: input.name, words });
             }
         }
         found
@@ -225,13 +229,14 @@ impl Machine<'_> {
         }
         visitor(self, node);
         if let CheckedNode::List { list, bound, .. } = &node.node {
-            for element in self.elements_of(*list).unwrap_or_default() {
-                self.stand_at(*bound, element);
-                for part in node.parts() {
-                    self.visit(part, worth, visitor);
+            return self.moving(*bound, |machine| {
+                for element in machine.elements_of(*list).unwrap_or_default() {
+                    machine.stand_at(*bound, element);
+                    for part in node.parts() {
+                        machine.visit(part, worth, visitor);
+                    }
                 }
-            }
-            return;
+            });
         }
         for part in node.parts() {
             self.visit(part, worth, visitor);
@@ -262,20 +267,22 @@ impl Machine<'_> {
                 let CheckedNode::Field(read) = field.node else {
                     return;
                 };
-                let part = if matches!(self.slot(read), Slot::Missing | Slot::Placeholder) { stand_in } else { field };
+                let part = if self.slot(read).is_left_out() { stand_in } else { field };
                 self.wait(part, waiting);
             }
             CheckedNode::List { function, list, bound, filter, body } => {
                 let Some(elements) = self.elements_of(*list) else { return self.wait_for(*list, waiting) };
                 let mut none_counts = elements.is_empty() || matches!(function, ListFunction::Min | ListFunction::Max);
-                for element in elements {
-                    self.stand_at(*bound, element);
-                    let out = filter.as_ref().is_some_and(|filter| self.truth(filter.op).is_false());
-                    none_counts &= out;
-                    for part in [filter, body].into_iter().flatten().filter(|_| !out) {
-                        self.wait(part, waiting);
+                self.moving(*bound, |machine| {
+                    for element in elements {
+                        machine.stand_at(*bound, element);
+                        let out = filter.as_ref().is_some_and(|filter| machine.truth(filter.op).is_false());
+                        none_counts &= out;
+                        for part in [filter, body].into_iter().flatten().filter(|_| !out) {
+                            machine.wait(part, waiting);
+                        }
                     }
-                }
+                });
                 if none_counts {
                     waiting.add_empty(NoneCounts::of(self.seen(*list), filter.as_deref()));
                 }
@@ -327,7 +334,7 @@ impl Machine<'_> {
 
     fn wait_for_seen(&self, seen: Seen, waiting: &mut Waiting) {
         let list = match self.records.slot(seen.record, seen.field.field) {
-            Slot::Missing | Slot::Placeholder => &mut waiting.missing,
+            slot if slot.is_left_out() => &mut waiting.missing,
             Slot::Unreadable => &mut waiting.unreadable,
             Slot::Quantity(quantity, _) if !quantity.is_shown() => &mut waiting.one_ended,
             Slot::Choices { len: 0, .. } => return waiting.add_empty(NoneCounts::of(seen, None)),

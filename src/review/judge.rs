@@ -284,7 +284,6 @@ impl<'a> Judge<'a> {
 
     fn not_met(&mut self, rule: &Rule, element: Option<Element<'_>>) {
         let blame = self.machine.blame(&rule.require.checked);
-        // Walking into lists moved their binders; the rule's own cells are untouched.
         let mut fields = blame.fields.clone();
         if let Some(at) = rule.at {
             let at = self.machine.seen(at);
@@ -425,7 +424,10 @@ impl<'a> Judge<'a> {
 
     /// The field that an assumed value stands in for, or the input of the figure that assumes it.
     fn name_of(&self, assumed: &Assumed) -> String {
-        assumed.field.map_or_else(|| assumed.name.to_owned(), |field| self.site.path(field))
+        match assumed {
+            Assumed::ByRule { field, .. } | Assumed::ByFigure { field: Some(field), .. } => self.site.path(*field),
+            Assumed::ByFigure { field: None, input, .. } => (*input).to_owned(),
+        }
     }
 
     fn switched_off(&mut self, rule: &Rule, fields: &[Seen]) {
@@ -487,6 +489,8 @@ const MOST_STEPS: usize = 8;
 
 /// The words for a value that was assumed: those of the rule, or of the figure.
 fn words_of(rule: &Rule, assumed: &Assumed) -> String {
-    let of_rule = || rule.require.text.get(assumed.span.clone()).unwrap_or_default();
-    assumed.words.unwrap_or_else(of_rule).to_owned()
+    match assumed {
+        Assumed::ByRule { span, .. } => rule.require.text.get(span.clone()).unwrap_or_default().to_owned(),
+        Assumed::ByFigure { words, .. } => (*words).to_owned(),
+    }
 }

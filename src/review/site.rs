@@ -37,7 +37,8 @@ impl<'a> Site<'a> {
     pub fn text_at(self, record: RecordIndex, path: &str) -> Option<String> {
         let declared = self.vocabulary.record(self.records.record(record).ty);
         let field = declared.field(path)?;
-        if matches!(self.records.slot(record, field), Slot::Missing | Slot::Placeholder | Slot::Unreadable) {
+        let slot = self.records.slot(record, field);
+        if slot.is_left_out() || *slot == Slot::Unreadable {
             return None;
         }
         let node = self.records.place(record, field).value?;

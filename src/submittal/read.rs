@@ -177,9 +177,9 @@ impl<'a> Reader<'a> {
     /// Whether a field that must have a value has none: it is left out, or its text is empty or a word for "not yet".
     fn says_nothing(&self, slot: Slot) -> bool {
         match slot {
-            Slot::Missing | Slot::Placeholder | Slot::NotApplicable => true,
+            Slot::NotApplicable => true,
             Slot::Text(node) => self.tree.text(node).is_some_and(|text| text.trim().is_empty()),
-            _ => false,
+            slot => slot.is_left_out(),
         }
     }
 

@@ -53,6 +53,21 @@ pub enum Slot {
     Any(NodeId),
 }
 
+impl Slot {
+    /// Whether nothing is stated: left out, or a word for a value that is still to come.
+    pub fn is_left_out(&self) -> bool {
+        matches!(self, Slot::Missing | Slot::Placeholder)
+    }
+
+    /// How many elements a list has; `None` for what is no list.
+    pub fn list_len(&self) -> Option<u32> {
+        match *self {
+            Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. } => Some(len),
+            _ => None,
+        }
+    }
+}
+
 /// Where a field is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Place {
