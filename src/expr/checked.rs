@@ -102,7 +102,7 @@ pub enum CheckedNode {
     /// Whether a figure is within its limits.
     ValidFigure(FigureRef),
     /// A table's value at a key.
-    Table(u16, Box<Checked>),
+    Table(u32, Box<Checked>),
     /// `min`, `max`, `abs`, `agree`.
     Call(Function, Vec<Checked>),
     /// Already reported: `Checker::condition` and `Checker::value` see to it.

@@ -12,7 +12,7 @@ use super::site::Site;
 use super::verdict::{outcome, worse};
 use super::working::Working;
 use crate::document::Tree;
-use crate::expr::{Assumed, DOCUMENT, FieldRef, FigureRef, GATE, Machine, Seen, StandsAt, Truth, Waiting};
+use crate::expr::{Assumed, BinderId, DOCUMENT, FieldRef, FigureRef, GATE, Machine, Seen, StandsAt, Truth, Waiting};
 use crate::rule::{Over, Rule, RuleSet};
 use crate::submittal::{Read, RecordIndex, Slot};
 
@@ -156,7 +156,7 @@ impl<'a> Judge<'a> {
         }
     }
 
-    fn judge_list(&mut self, list: FieldRef, binder: u16, members: &[&Rule], outcomes: &mut [Outcome]) {
+    fn judge_list(&mut self, list: FieldRef, binder: BinderId, members: &[&Rule], outcomes: &mut [Outcome]) {
         match self.machine.slot(list) {
             slot @ Slot::Records { .. } => {
                 let list = self.site.records.list(slot);

@@ -10,14 +10,14 @@ use super::names::names;
 use super::raw::{RawPack, Text};
 use super::set::{Group, Over, Rule, RuleSet};
 use super::words;
-use crate::expr::{Assumable, Binders, Bound, Checker, GATE, Node, PackNames, Program, Scope, Table, parse_each};
+use crate::expr::{Assumable, Binders, Bound, Checker, Node, PackNames, Program, Scope, Table, parse_each};
 use crate::problem::Problem;
 use crate::review::{RuleFacts, Weight};
 use crate::submittal::RecordIndex;
 use crate::vocabulary::{FieldKind, RecordId, Symbol, Vocabulary};
 
 /// The depth of what is bound right below the gate, by `each` or by a function over one of its lists.
-const BELOW_GATE: u16 = GATE + 1;
+const BELOW_GATE: u16 = 2;
 
 /// Builds a rule set pack by pack.
 pub(super) struct Builder<'p> {
