@@ -1,4 +1,7 @@
 //! Rules from records to checked, compiled form.
+//!
+//! The loader hands in pack after pack and takes the rule set at the end. All packs go into one program here, so that what
+//! two rules ask in the same words is one operation; a rule with an error is left out, and every error is told.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;

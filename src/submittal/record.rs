@@ -1,4 +1,7 @@
 //! Records: the values of one document, as slots beside the places they were written.
+//!
+//! Filled by the reader, then only read: by the machine of `expr` at every field of every rule, so that a field is an index
+//! and not a name, and by `review` for the places that findings point at.
 
 use crate::document::NodeId;
 use crate::quantity::{Quantity, System};

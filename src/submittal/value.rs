@@ -1,4 +1,7 @@
-//! Single values: the text of a scalar to a slot of the field's kind.
+//! Single values: the text of a scalar to a slot of the field's kind, with every way in which it can be none.
+//!
+//! Called by `read` for each field and by `list` for the choices of a list. The states of a value are told apart here, since
+//! each has its own consequence for the rules: left out, a word for "not yet", not applicable, unreadable.
 
 use super::hint::short;
 use super::read::{Reader, what};

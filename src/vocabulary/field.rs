@@ -1,4 +1,4 @@
-//! Record types and their fields.
+//! Record types and their fields: what `compile` makes of a schema, for the reader, the checker of rules and the reports.
 //!
 //! Sections are flattened: a gate is one record whose field `leaf.frame.material` has the sections `leaf` and
 //! `leaf.frame` as ancestors. The elements of a list are records of a type of their own.
