@@ -34,6 +34,35 @@ pub struct Problem {
     pub labels: Vec<(Span, String)>,
 }
 
+/// How many problems of one reading are kept, and how many that make a document unreadable beside them.
+const MOST: usize = 1_000;
+const FIRST_TOO_MANY: usize = MOST + 1;
+
+/// Bounds the problems of one reading: a hostile file must not fill the memory or the report.
+#[derive(Debug, Default)]
+pub struct Allowance {
+    /// Those that came so far: those that make a document unreadable, and the others.
+    grave: usize,
+    others: usize,
+}
+
+impl Allowance {
+    /// The problem; in place of the first too many the word that the rest is not listed, and nothing after it.
+    pub fn admit(&mut self, problem: Problem) -> Option<Problem> {
+        let so_far = if problem.gravity == Gravity::Unreadable { &mut self.grave } else { &mut self.others };
+        *so_far += 1;
+        match *so_far {
+            ..=MOST => Some(problem),
+            FIRST_TOO_MANY => {
+                let message = format!("more than {MOST} problems in this file; the rest is not listed");
+                let rest = Problem::fault("too-many-problems", problem.span, message);
+                Some(rest.with_help("mend those listed first, then review the file again"))
+            }
+            _ => None,
+        }
+    }
+}
+
 impl Problem {
     /// A fault at a place.
     pub fn fault(code: &'static str, span: Span, message: impl Into<String>) -> Self {

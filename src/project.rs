@@ -3,6 +3,7 @@
 //! Looked for in the folder under review and above it, up to a repository's top; read through the same located tree
 //! and schema-directed reader as submittals, so that its errors have a caret too.
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -220,24 +221,24 @@ pub struct Applied {
 /// Applies a project's weights and `off:` to a rule set.
 ///
 /// # Errors
-/// An entry names no rule, switches off a hazard, or makes a hazard lighter.
+/// An entry names no rule or one that another entry names, switches off a hazard, or makes a hazard lighter.
 pub fn apply(project: &Project, rules: &mut crate::rule::RuleSet) -> Result<Applied, ProjectProblems> {
     let mut problems = Vec::new();
     let mut applied = Applied::default();
     let unknown = |name: &str, rules: &crate::rule::RuleSet, span| {
-        let problem = Problem::fault("unknown-rule", span, format!("there is no rule `{name}`"));
-        match crate::review::near_rule(rules, name) {
-            Some(near) => problem.with_help(format!("did you mean `{near}`?")),
-            None => problem.with_help("`gatewright rules` lists the names"),
-        }
+        let (problem, help) = rules.no_rule(name);
+        Problem::fault("unknown-rule", span, problem).with_help(help)
     };
+    let mut weighed = BTreeMap::new();
     for (name, weight, reason, span) in &project.weights {
         match rules.find(name) {
             Err(_) => problems.push(unknown(name, rules, *span)),
+            Ok(found) if weighed.contains_key(&found) => problems.push(twice(name, *span, weighed[&found])),
             Ok(found) if rules.rules[found].facts.weight == Weight::Hazard && *weight != Weight::Hazard => {
                 problems.push(Problem::fault("hazard", *span, format!("`{name}` is a hazard and stays one")));
             }
             Ok(found) => {
+                weighed.insert(found, *span);
                 let facts = &mut rules.rules[found].facts;
                 let rule = facts.name.clone();
                 applied.reweighed.push(Reweighed { rule, from: facts.weight, to: *weight, reason: reason.clone() });
@@ -245,16 +246,21 @@ pub fn apply(project: &Project, rules: &mut crate::rule::RuleSet) -> Result<Appl
             }
         }
     }
+    let mut off = BTreeMap::new();
     for (name, reason, span) in &project.off {
         match rules.find(name) {
             Err(_) => problems.push(unknown(name, rules, *span)),
+            Ok(found) if off.contains_key(&found) => problems.push(twice(name, *span, off[&found])),
             Ok(found) if rules.rules[found].facts.weight == Weight::Hazard => {
                 problems.push(
                     Problem::fault("hazard", *span, format!("`{name}` is a hazard and cannot be switched off"))
                         .with_help("a submittal may declare a deviation, with reason and approval"),
                 );
             }
-            Ok(found) => applied.off.push((found, reason.clone())),
+            Ok(found) => {
+                off.insert(found, *span);
+                applied.off.push((found, reason.clone()));
+            }
         }
     }
     match (&project.file, problems.is_empty()) {
@@ -262,4 +268,11 @@ pub fn apply(project: &Project, rules: &mut crate::rule::RuleSet) -> Result<Appl
         (Some(file), false) => Err(problems.into_iter().map(|problem| (Arc::clone(file), problem)).collect()),
         (None, false) => Err(Vec::new()),
     }
+}
+
+/// A rule that two entries name, whatever spelling each has for it: their reasons or weights may differ.
+fn twice(name: &str, span: Span, first: Span) -> Problem {
+    Problem::fault("duplicate-rule", span, format!("`{name}` is named twice"))
+        .with_label(first, "first named here")
+        .with_help("keep one of the two entries")
 }

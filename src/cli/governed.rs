@@ -5,13 +5,14 @@
 
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use super::args::{FailOnArg, Look, ReviewArgs, StageArg};
 use super::exit::Exit;
 use super::resolve::{Loaded, rules_under};
 use crate::discover::Target;
 use crate::project::find;
-use crate::review::{Stage, Terms, Weight};
+use crate::review::{ProjectRules, Stage, Terms, Weight};
 
 /// The rules under one project file, or under none, with what the run asks for beside them.
 pub struct Governed {
@@ -21,6 +22,8 @@ pub struct Governed {
     pub terms: Terms,
     /// The least weight that makes the run fail.
     pub fail_on: Option<Weight>,
+    /// What reports say of the rules.
+    pub described: Arc<ProjectRules>,
 }
 
 /// The project files of a run, each loaded once, and which of them governs each target.
@@ -94,7 +97,29 @@ fn governed(file: Option<PathBuf>, arguments: &ReviewArgs, how: &Look) -> Result
     let stage = arguments.stage.map(stage).or(loaded.project.stage);
     let terms = Terms { stage, off: loaded.applied.off.iter().map(|(index, _)| *index).collect() };
     let fail_on = fail_on(arguments.fail_on, &loaded);
-    Ok(Governed { loaded, terms, fail_on })
+    let described = Arc::new(described(&loaded));
+    Ok(Governed { loaded, terms, fail_on, described })
+}
+
+fn described(loaded: &Loaded) -> ProjectRules {
+    let rules = &loaded.rules.rules;
+    let off = loaded.applied.off.iter();
+    ProjectRules {
+        path: loaded.project.path.as_deref().map(path_from_here),
+        rules: rules.iter().map(|rule| (rule.facts.name.clone(), rule.facts.clone())).collect(),
+        off: off.map(|(index, reason)| (rules[*index].facts.name.clone(), reason.clone())).collect(),
+        reweighed: loaded.applied.reweighed.clone(),
+    }
+}
+
+/// A path as the arguments would name it: a report says the same wherever the folder lies.
+fn path_from_here(path: &Path) -> String {
+    let here = std::env::current_dir().and_then(std::fs::canonicalize);
+    let below = here.ok().and_then(|here| path.strip_prefix(here).ok());
+    match below {
+        Some(below) => below.iter().map(|part| part.to_string_lossy()).collect::<Vec<_>>().join("/"),
+        None => path.display().to_string(),
+    }
 }
 
 fn stage(argument: StageArg) -> Stage {

@@ -1,6 +1,7 @@
 //! `gatewright review`: the main job.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use rayon::prelude::*;
 
@@ -12,7 +13,7 @@ use super::resolve::{Loaded, look};
 use crate::discover::{PROJECT_FILES, Target, discover, is_misspelt_project_file, reason};
 use crate::document::{read_file, read_stdin};
 use crate::report::{Format, Totals, end, write as report, write_part};
-use crate::review::{FileReview, NotReviewed, Run, Terms, Weight, fails, review_file};
+use crate::review::{FileReview, NotReviewed, Run, SubmittalReview, Terms, Weight, fails, review_file};
 
 /// Runs the command.
 pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
@@ -56,13 +57,15 @@ pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
         }
         exit = exit.first_of(outcome(&part, governed.fail_on));
         reviewed |= !part.submittals.is_empty() || part.not_reviewed.iter().any(|left| left.failure);
-        describe_rules(&mut part, &governed.loaded);
+        part.projects = vec![Arc::clone(&governed.described)];
         totals.add(&part);
         // Submittals that stand for themselves are written as they come: memory does not grow with the number of files.
         match write_part(&part, format, &options) {
             Some(text) => exit = exit.first_of(sink.write(&text)),
             None => {
-                run.submittals.extend(part.submittals);
+                let under = projects.all.iter().position(|known| Arc::ptr_eq(&known.described, &governed.described));
+                let of_run = |review| SubmittalReview { under: under.unwrap_or(0), ..review };
+                run.submittals.extend(part.submittals.into_iter().map(of_run));
                 run.not_reviewed.extend(part.not_reviewed);
             }
         }
@@ -72,7 +75,8 @@ pub fn run(arguments: &ReviewArgs, how: &Look) -> Exit {
         return Exit::Nothing;
     }
     if format == Format::Json {
-        projects.all.iter().for_each(|governed| describe_rules(&mut run, &governed.loaded));
+        run.projects = projects.all.iter().map(|governed| Arc::clone(&governed.described)).collect();
+        run.packs = packs(&projects);
         return exit.first_of(sink.end(&report(&run, format, &options)));
     }
     exit.first_of(sink.end(&end(&totals, format, &options)))
@@ -127,36 +131,22 @@ fn left_out(path: &Path, why: &str) -> NotReviewed {
     NotReviewed { path: path.display().to_string(), document: None, reason: why.to_owned(), failure: true }
 }
 
-/// Adds the rules that a part of the run was judged by, with what the project file changed in them.
-fn describe_rules(run: &mut Run, loaded: &Loaded) {
-    for (index, reason) in &loaded.applied.off {
-        let off = (loaded.rules.rules[*index].facts.name.clone(), reason.clone());
-        if !run.off.contains(&off) {
-            run.off.push(off);
-        }
-    }
-    for reweighed in &loaded.applied.reweighed {
-        if !run.reweighed.contains(reweighed) {
-            run.reweighed.push(reweighed.clone());
-        }
-    }
-    for pack in &loaded.rules.packs {
+/// Name and title of each pack of a run, once.
+fn packs(projects: &Projects) -> Vec<(String, String)> {
+    let mut packs = Vec::new();
+    for pack in projects.all.iter().flat_map(|governed| &governed.loaded.rules.packs) {
         let pack = (pack.name.clone(), pack.title.clone());
-        if !run.packs.contains(&pack) {
-            run.packs.push(pack);
+        if !packs.contains(&pack) {
+            packs.push(pack);
         }
     }
-    run.rules.extend(loaded.rules.rules.iter().map(|rule| (rule.facts.name.clone(), rule.facts.clone())));
+    packs
 }
 
 fn outcome(run: &Run, fail_on: Option<Weight>) -> Exit {
     let unreadable =
         run.submittals.iter().any(|submittal| !submittal.readable) || run.not_reviewed.iter().any(|left| left.failure);
-    let failing = fail_on.is_some_and(|weight| {
-        run.submittals
-            .iter()
-            .any(|submittal| submittal.findings.iter().any(|finding| fails(finding, submittal.stage, weight)))
-    });
+    let failing = fail_on.is_some_and(|weight| run.submittals.iter().any(|submittal| fails(submittal, weight)));
     let findings = if failing { Exit::Findings } else { Exit::Clean };
     if unreadable { Exit::Unreadable.first_of(findings) } else { findings }
 }

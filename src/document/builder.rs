@@ -47,6 +47,8 @@ pub(super) struct Builder<'s> {
     tree: Tree,
     problems: Problems,
     frames: Vec<Frame>,
+    /// The outermost collection that was finished last: a segment goes on in it with the keys that it knows.
+    outermost: Option<Frame>,
     anchors: HashMap<&'s str, NodeId>,
     aliases: usize,
     /// The node that an anchor event speaks of.
@@ -70,6 +72,7 @@ impl<'s> Builder<'s> {
             tree: Tree::new(source),
             problems: Problems::default(),
             frames: Vec::new(),
+            outermost: None,
             anchors: HashMap::new(),
             aliases: 0,
             newest: None,
@@ -235,29 +238,20 @@ impl<'s> Builder<'s> {
         if self.segment != Segment::GoesOn {
             return false;
         }
-        let root = self.tree.documents.last().and_then(|document| document.root);
-        match root {
-            None => self.segment = Segment::Plain,
-            Some(root) if block_mapping && self.tree.node(root).kind == Kind::Mapping => {
+        let Some(root) = self.tree.documents.last().and_then(|document| document.root) else {
+            self.segment = Segment::Plain;
+            return false;
+        };
+        match self.outermost.take_if(|frame| block_mapping && frame.mapping && frame.node == root) {
+            Some(frame) => {
                 self.segment = Segment::Plain;
-                let children = 2 * self.tree.entries(root).count();
                 self.tree.nodes[root as usize].end = Node::OPEN;
                 self.newest = Some(root);
-                self.frames.push(Frame {
-                    node: root,
-                    mapping: true,
-                    flow: false,
-                    children,
-                    keys: Keys::going_on(children / 2),
-                });
-                return true;
+                self.frames.push(Frame { flow: false, ..frame });
             }
-            Some(_) => {
-                self.segment = Segment::Skipped(usize::from(collection));
-                return true;
-            }
+            None => self.segment = Segment::Skipped(usize::from(collection)),
         }
-        false
+        true
     }
 
     fn comment(&mut self, at: Span) {
@@ -387,7 +381,7 @@ impl<'s> Builder<'s> {
 
     /// Ends the innermost collection; a key without a value gets an absent one.
     fn close(&mut self) {
-        let Some(frame) = self.frames.pop() else {
+        let Some(mut frame) = self.frames.pop() else {
             return;
         };
         if frame.mapping && frame.children % 2 == 1 {
@@ -395,6 +389,7 @@ impl<'s> Builder<'s> {
             let end = self.tree.nodes.len() as NodeId + 1;
             let kind = Kind::Scalar(ScalarStyle::Plain);
             self.tree.nodes.push(Node { kind, span, end, decoded: Node::AS_WRITTEN, absent: true });
+            frame.children += 1;
         }
         let end = self.tree.nodes.len() as NodeId;
         // Cut short before its first child, it is the bracket or dash that opened it.
@@ -402,6 +397,9 @@ impl<'s> Builder<'s> {
         let span = self.tree.source().clamp(Span::new(start, self.last.max(start)));
         let node = &mut self.tree.nodes[frame.node as usize];
         (node.end, node.span) = (end, span);
+        if self.frames.is_empty() {
+            self.outermost = Some(frame);
+        }
     }
 
     fn push(&mut self, kind: Kind, span: Span, absent: bool, decoded: u32) -> Result<(), Problem> {

@@ -22,11 +22,6 @@ pub(super) struct Keys {
 }
 
 impl Keys {
-    /// A mapping that goes on and has so many keys.
-    pub(super) fn going_on(count: usize) -> Self {
-        Keys { count, ..Keys::default() }
-    }
-
     /// The key added last.
     pub(super) fn last(&self) -> Option<NodeId> {
         self.last

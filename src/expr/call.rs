@@ -8,31 +8,25 @@ impl<'t> Grammar<'t> {
     pub(super) fn call(&self, start: &'t str, name: &'t str, input: &'t str) -> Step<'t, Expr> {
         let over_list = ListFunction::ALL.iter().find(|(_, known)| *known == name).map(|(function, _)| *function);
         let of_values = Function::ALL.iter().find(|(_, known)| *known == name).map(|(function, _)| *function);
-        if over_list.is_none() && of_values.is_none() {
-            let known: Vec<&str> = ListFunction::ALL
-                .iter()
-                .map(|(_, name)| *name)
-                .chain(Function::ALL.iter().map(|(_, name)| *name))
-                .collect();
-            return Err(nom::Err::Failure(Fault {
-                rest: start,
-                len: name.len(),
-                message: format!("there is no function `{name}`"),
-                help: Some(format!("the functions are {}", known.join(", "))),
-            }));
-        }
-        self.deeper(input, |grammar, input| {
-            let (rest, first) = grammar.logic(input)?;
-            let next = word(skip(rest)).map(|(found, _)| found);
-            match (over_list, of_values) {
-                (Some(function), None) => grammar.over_list(start, function, first, rest),
-                (Some(function), Some(_)) if matches!(next, Some("as" | "where")) => {
-                    grammar.over_list(start, function, first, rest)
+        match (over_list, of_values) {
+            (None, None) => unknown_function(start, name),
+            (Some(function), None) => self.deeper(input, |grammar, input| {
+                let (rest, list) = grammar.logic(input)?;
+                grammar.over_list(start, function, list, rest)
+            }),
+            (None, Some(function)) => self.deeper(input, |grammar, input| {
+                let (rest, first) = grammar.logic(input)?;
+                grammar.of_values(start, function, first, rest)
+            }),
+            // `min(list as x, ..)` and `min(a, b)`: the word behind the first part tells them apart.
+            (Some(of_list), Some(of_values)) => self.deeper(input, |grammar, input| {
+                let (rest, first) = grammar.logic(input)?;
+                match word(skip(rest)) {
+                    Some(("as" | "where", _)) => grammar.over_list(start, of_list, first, rest),
+                    _ => grammar.of_values(start, of_values, first, rest),
                 }
-                (_, Some(function)) => grammar.of_values(start, function, first, rest),
-                (None, None) => fail(start, name.len(), "there is no such function"),
-            }
-        })
+            }),
+        }
     }
 
     fn of_values(&self, start: &'t str, function: Function, first: Expr, rest: &'t str) -> Step<'t, Expr> {
@@ -94,6 +88,17 @@ impl<'t> Grammar<'t> {
             None => fail(at, 1, "a name is expected after `as`"),
         }
     }
+}
+
+fn unknown_function<'t>(start: &'t str, name: &str) -> Step<'t, Expr> {
+    let of_lists = ListFunction::ALL.iter().map(|(_, name)| *name);
+    let known: Vec<&str> = of_lists.chain(Function::ALL.iter().map(|(_, name)| *name)).collect();
+    Err(nom::Err::Failure(Fault {
+        rest: start,
+        len: name.len(),
+        message: format!("there is no function `{name}`"),
+        help: Some(format!("the functions are {}", known.join(", "))),
+    }))
 }
 
 fn close(rest: &str) -> Step<'_, ()> {

@@ -36,12 +36,32 @@ impl<'s, 'a> Checker<'s, 'a> {
 
     /// Checks an expression that must be a condition.
     pub fn condition(&mut self, expr: &Expr) -> Checked {
+        self.whole(|this| this.truth(expr))
+    }
+
+    /// Checks an expression of any type.
+    pub fn value(&mut self, expr: &Expr) -> Checked {
+        self.whole(|this| this.expr(expr))
+    }
+
+    /// A whole expression. A part that is wrong would make its rule apply nowhere, so that none gets through unsaid.
+    fn whole(&mut self, check: impl FnOnce(&mut Self) -> Checked) -> Checked {
+        let known = self.errors.len();
+        let checked = check(self);
+        if let (true, Some(wrong)) = (self.errors.len() == known, checked.first_wrong()) {
+            self.error(&wrong.span, "this part has no value where it stands; write the condition another way");
+        }
+        checked
+    }
+
+    /// A part that must be a condition.
+    pub(super) fn truth(&mut self, expr: &Expr) -> Checked {
         let checked = self.expr(expr);
         self.expect_truth(&checked, "a condition");
         checked
     }
 
-    /// Checks an expression of any type.
+    /// Checks a part of any type.
     pub fn expr(&mut self, expr: &Expr) -> Checked {
         let (node, ty) = self.node(expr);
         Checked::new(expr.span.clone(), ty, node)
@@ -106,14 +126,11 @@ impl<'s, 'a> Checker<'s, 'a> {
         let Some((left, right)) = self.sides(left, right) else {
             return wrong;
         };
-        if let (true, Type::Truth, Node::Word(word)) = (equality, &left.0.ty, &right.1.node)
-            && let Some(value) = yes_no(word)
-        {
-            let holds = value == (op == Comparison::Is);
-            let node = if holds { left.0.node } else { CheckedNode::Not(Box::new(left.0)) };
-            return (node, Type::Truth);
-        }
-        let (left, right) = (left.0, right.0);
+        let (left, right) = match (equality, stated_truth(&left), stated_truth(&right)) {
+            (true, Some(value), _) => return asked(right.0, value == (op == Comparison::Is)),
+            (true, _, Some(value)) => return asked(left.0, value == (op == Comparison::Is)),
+            _ => (left.0, right.0),
+        };
         let fits = match (&left.ty, &right.ty) {
             (Type::Wrong, _) | (_, Type::Wrong) => return wrong,
             (Type::Number(a), Type::Number(b)) => a == b,
@@ -156,6 +173,11 @@ impl<'s, 'a> Checker<'s, 'a> {
 
     fn one_of(&mut self, negated: bool, value: &Expr, set: &[Expr]) -> (CheckedNode, Type) {
         let value = self.expr(value);
+        if value.ty == Type::Truth {
+            let error = ExprError::new(value.span.clone(), "yes and no are not asked for as one of a list");
+            self.errors.push(error.with_help("write `is yes` or `is no`"));
+            return (CheckedNode::Wrong, Type::Truth);
+        }
         let set: Vec<Checked> = set.iter().map(|item| self.expr_like(item, &value.ty)).collect();
         for item in &set {
             let fits = match (&value.ty, &item.ty) {
@@ -205,6 +227,10 @@ impl<'s, 'a> Checker<'s, 'a> {
 
     fn mismatch(&mut self, expr: &Expr, equality: bool, left: &Checked, right: &Checked) {
         let message = match (&left.ty, &right.ty) {
+            (Type::Truth, Type::Truth) if !equality => {
+                let error = ExprError::new(expr.span.clone(), "yes and no have no order");
+                return self.errors.push(error.with_help("write `is yes` or `is no`"));
+            }
             (Type::Choice(_), Type::Choice(_)) | (Type::Text, Type::Text) if !equality => {
                 format!("{}s have no order; compare them with `is`", bare_name(&left.ty))
             }
@@ -256,6 +282,20 @@ impl<'s, 'a> Checker<'s, 'a> {
 
 /// A side of a comparison, checked and as written.
 type Side<'e> = (Checked, &'e Expr);
+
+/// What a side that is the word `yes` or `no` beside a condition states.
+fn stated_truth((checked, written): &Side<'_>) -> Option<bool> {
+    match &written.node {
+        Node::Word(word) if checked.ty == Type::Truth => yes_no(word),
+        _ => None,
+    }
+}
+
+/// A condition, or its contrary.
+fn asked(condition: Checked, holds: bool) -> (CheckedNode, Type) {
+    let node = if holds { condition.node } else { CheckedNode::Not(Box::new(condition)) };
+    (node, Type::Truth)
+}
 
 /// `yes` or `no` as the word of a rule.
 pub(super) fn yes_no(word: &str) -> Option<bool> {

@@ -49,22 +49,22 @@ impl Checker<'_, '_> {
         let Some((field, of)) = self.list_field(list) else {
             return (CheckedNode::Wrong, Type::Truth);
         };
-        let elements = match &of {
-            ListOf::Choice(symbols) => Type::Choice(symbols.clone()),
-            ListOf::Text => Type::Text,
-            ListOf::Record(_) => Type::Wrong,
+        let (elements, held) = match of {
+            ListOf::Choice(symbols) => (Type::Choice(symbols), "choices"),
+            ListOf::Text => (Type::Text, "texts"),
+            ListOf::Record(_) => {
+                let error = ExprError::new(list.span.clone(), "the elements of this list have fields of their own");
+                self.errors
+                    .push(error.with_help("name an element and ask for a field of it: any(LIST as x, x.field is ...)"));
+                return (CheckedNode::Wrong, Type::Truth);
+            }
         };
         let value = self.expr_like(value, &elements);
-        let fits = match (&of, &value.ty) {
-            (_, Type::Wrong) | (ListOf::Choice(_), Type::Choice(_)) | (ListOf::Text, Type::Text) => true,
-            (ListOf::Record(_), _) | (ListOf::Choice(_) | ListOf::Text, _) => false,
+        let fits = match (&elements, &value.ty) {
+            (_, Type::Wrong) | (Type::Choice(_), Type::Choice(_)) => true,
+            (elements, found) => elements == found,
         };
         if !fits {
-            let held = match of {
-                ListOf::Record(_) => "records; name an element with `any(... as x, ...)`",
-                ListOf::Choice(_) => "choices",
-                ListOf::Text => "texts",
-            };
             self.error(&value.span, format!("{} is looked for in a list of {held}", value.ty));
             return (CheckedNode::Wrong, Type::Truth);
         }
@@ -108,7 +108,7 @@ impl Checker<'_, '_> {
             None => Bound::Wrong,
         };
         let (filter, body) = self.with_bound(&name.name, meaning, |this| {
-            let filter = filter.map(|filter| Box::new(this.condition(filter)));
+            let filter = filter.map(|filter| Box::new(this.truth(filter)));
             (filter, body.map(|body| Box::new(this.expr(body))))
         });
         let ty = self.list_type(expr, function, body.as_deref());
@@ -243,11 +243,6 @@ impl Checker<'_, '_> {
             return WRONG;
         }
         let stand_in = match (&stand_in.node, &field.ty) {
-            (Node::Word(word), Type::Truth) if super::check::yes_no(word).is_some() => {
-                let truth = super::check::yes_no(word) == Some(true);
-                let node = if truth { CheckedNode::And(Vec::new()) } else { CheckedNode::Or(Vec::new()) };
-                Checked::new(stand_in.span.clone(), Type::Truth, node)
-            }
             (Node::Word(word), _) if self.scope.find(word).is_none() => self.constant_like(stand_in, &field.ty),
             _ => self.expr(stand_in),
         };

@@ -102,10 +102,10 @@ pub enum CheckedNode {
     /// Whether a figure is within its limits.
     ValidFigure(FigureRef),
     /// A table's value at a key.
-    Table(u16, Box<Checked>),
+    Table(u32, Box<Checked>),
     /// `min`, `max`, `abs`, `agree`.
     Call(Function, Vec<Checked>),
-    /// Already reported.
+    /// Already reported: `Checker::condition` and `Checker::value` see to it.
     Wrong,
 }
 
@@ -148,6 +148,14 @@ impl Checked {
             | CheckedNode::Wrong => (None, None, &[]),
         };
         first.into_iter().chain(second).chain(rest)
+    }
+
+    /// The first part that is wrong.
+    pub fn first_wrong(&self) -> Option<&Checked> {
+        match self.node {
+            CheckedNode::Wrong => Some(self),
+            _ => self.parts().find_map(Checked::first_wrong),
+        }
     }
 
     /// The conditions that must all hold, one by one; itself where it is one.

@@ -40,7 +40,7 @@ pub fn agree(a: Quantity, b: Quantity, t: Quantity) -> Truth {
         return Truth::FALSE_OR_TRUE;
     }
     let apart = (a.lo - b.hi).max(b.lo - a.hi).max(0.0);
-    Truth::known(apart <= t.hi + tolerance(a, b).max(1e-9 * t.mag))
+    Truth::known(apart <= t.hi + tolerance(a, b).max(tolerance(t, t)))
 }
 
 fn ordered(a: Quantity, b: Quantity, holds: impl Fn(f64, f64) -> bool) -> Truth {

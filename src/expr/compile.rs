@@ -272,13 +272,13 @@ impl Program {
         index
     }
 
-    fn figure(&mut self, figure: &FigureRef) -> u16 {
+    fn figure(&mut self, figure: &FigureRef) -> u32 {
         let known = self.figures.iter().position(|known| known == figure);
         let index = known.unwrap_or_else(|| {
             self.figures.push(figure.clone());
             self.figures.len() - 1
         });
-        u16::try_from(index).unwrap_or(u16::MAX)
+        u32::try_from(index).unwrap_or(u32::MAX)
     }
 
     fn text(&mut self, text: &str) -> u32 {

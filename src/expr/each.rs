@@ -1,8 +1,11 @@
 //! The `each:` of a rule: `gate.support_posts as post`, or `choices(gate.entrapment_zones.zone) as place`.
+//!
+//! The pack loader asks for it before the rule's expressions, which see the name that it binds. Its parts are those of the
+//! expression grammar, so that a name that no expression could use is refused here too.
 
 use super::ast::{Binder, Expr, Node};
 use super::error::ExprError;
-use super::parse::KEYWORDS;
+use super::parse::{Grammar, Step, after_word, fail, quote, read, skip, word};
 
 /// A parsed `each:`.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,37 +18,41 @@ pub struct Each {
     pub binder: Binder,
 }
 
+const SHAPE: &str = "`LIST as NAME` or `choices(FIELD) as NAME` is expected";
+
 /// Reads an `each:`.
 pub fn parse_each(text: &str) -> Result<Each, ExprError> {
-    let whole = 0..text.len();
-    let shape = "`LIST as NAME` or `choices(FIELD) as NAME` is expected";
-    let Some((head, name)) = text.rsplit_once(" as ") else {
-        return Err(ExprError::new(whole, shape));
-    };
-    let name_at = text.len() - name.trim_start().len();
-    let name = name.trim();
-    let word = name.starts_with(|c: char| c.is_ascii_alphabetic())
-        && name.chars().all(|c| c.is_ascii_alphanumeric() || c == '_');
-    if !word || KEYWORDS.contains(&name) || super::parse::ROOTS.contains(&name) {
-        return Err(ExprError::new(
-            name_at..name_at + name.len(),
-            format!("`{name}` cannot be bound; take another name"),
-        ));
+    read(text, |grammar| grammar.each(text).map(|(_, each)| each))
+}
+
+impl<'t> Grammar<'t> {
+    fn each(&self, input: &'t str) -> Step<'t, Each> {
+        let start = skip(input);
+        let inner = after_word(start, "choices").and_then(|rest| rest.strip_prefix('('));
+        let path_at = skip(inner.unwrap_or(start));
+        let Some((name, rest)) = word(path_at) else {
+            return fail(path_at, quote(path_at).len(), SHAPE);
+        };
+        let (mut rest, path) = self.name(path_at, name, rest)?;
+        if !matches!(path.node, Node::Path(_) | Node::Word(_)) {
+            return fail(path_at, path.span.len(), SHAPE);
+        }
+        if inner.is_some() {
+            let close = skip(rest);
+            rest = match close.strip_prefix(')') {
+                Some(rest) => rest,
+                None => return fail(close, quote(close).len(), "`)` is expected"),
+            };
+        }
+        let Some(name_at) = after_word(rest, "as") else {
+            let found = skip(rest);
+            return fail(found, quote(found).len(), SHAPE);
+        };
+        let (rest, binder) = self.binder(name_at)?;
+        let end = skip(rest);
+        if !end.is_empty() {
+            return fail(end, quote(end).len(), format!("the end is expected, `{}` is found", quote(end)));
+        }
+        Ok((end, Each { choices: inner.is_some(), path, binder }))
     }
-    let binder = Binder { name: name.to_owned(), span: name_at..name_at + name.len() };
-    let trimmed = head.trim();
-    let inner = trimmed.strip_prefix("choices(").and_then(|rest| rest.strip_suffix(')'));
-    let choices = inner.is_some();
-    let path = inner.unwrap_or(trimmed).trim();
-    let offset = text.find(path).unwrap_or(0);
-    let parts: Vec<String> = path.split('.').map(str::to_owned).collect();
-    let is_word = |part: &String| {
-        part.starts_with(|c: char| c.is_ascii_alphabetic())
-            && part.chars().all(|c| c.is_ascii_alphanumeric() || c == '_')
-    };
-    if !parts.iter().all(is_word) {
-        return Err(ExprError::new(offset..offset + path.len().max(1), shape));
-    }
-    let node = if parts.len() == 1 { Node::Word(path.to_owned()) } else { Node::Path(parts) };
-    Ok(Each { choices, path: Expr { span: offset..offset + path.len(), node }, binder })
 }

@@ -66,9 +66,9 @@ struct TruthCell {
 
 /// What a binder stands at, and since which turn.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Stand {
+struct Stand {
     at: StandsAt,
-    pub(super) turn: u32,
+    turn: u32,
 }
 
 impl<'a> Machine<'a> {
@@ -94,14 +94,18 @@ impl<'a> Machine<'a> {
         self.stands[binder as usize] = Stand { at, turn: self.last_turn };
     }
 
-    /// Where a binder stands, to be given back to `stand_again` after it was moved.
-    pub(super) fn stand_of(&self, binder: BinderId) -> Stand {
-        self.stands[binder as usize]
+    /// The turn of a binder: since when it stands where it does.
+    pub(super) fn turn_of(&self, binder: BinderId) -> u32 {
+        self.stands[binder as usize].turn
     }
 
-    /// Puts a binder back to where it stood: what was worked out there, and not again elsewhere since, still holds.
-    pub(super) fn stand_again(&mut self, binder: BinderId, stand: Stand) {
-        self.stands[binder as usize] = stand;
+    /// Runs a walk that moves a binder, and puts the binder back to where it stood: someone may be standing in this very
+    /// list. What was worked out there, and not again elsewhere since, still holds.
+    pub(super) fn moving<T>(&mut self, binder: BinderId, walk: impl FnOnce(&mut Self) -> T) -> T {
+        let before = self.stands[binder as usize];
+        let found = walk(self);
+        self.stands[binder as usize] = before;
+        found
     }
 
     /// The value of an operation at the places where its binders stand.
@@ -161,14 +165,6 @@ impl<'a> Machine<'a> {
         }
     }
 
-    /// The choice that a binder stands at.
-    pub fn choice_at(&self, binder: BinderId) -> Option<Symbol> {
-        match self.stands[binder as usize].at {
-            StandsAt::Record(_) | StandsAt::Text(_) => None,
-            StandsAt::Choice(symbol) => Some(symbol),
-        }
-    }
-
     /// The slot of a field of what its binder stands at.
     pub fn slot(&self, field: FieldRef) -> &'a Slot {
         self.records.slot(self.record_at(field.binder), field.field)
@@ -187,12 +183,7 @@ impl<'a> Machine<'a> {
     /// The elements of a list, where it is there.
     pub(super) fn elements_of(&self, list: FieldRef) -> Option<Vec<StandsAt>> {
         let slot = self.slot(list);
-        match *slot {
-            Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. } => {
-                Some((0..len).map(|number| self.element(slot, number)).collect())
-            }
-            _ => None,
-        }
+        slot.list_len().map(|len| (0..len).map(|number| self.element(slot, number)).collect())
     }
 
     /// The text behind a value.
@@ -237,7 +228,7 @@ impl<'a> Machine<'a> {
             Op::Negate(a) => self.numbers(a, a, |a, _| Some(a.negated())),
             Op::Abs(a) => self.numbers(a, a, |a, _| Some(a.abs())),
             Op::Table(table, key) => look_up(&self.program.tables[table as usize], self.value(key)),
-            Op::List(function, over) => self.list(over, |machine| machine.number_over(function, over)),
+            Op::List(function, over) => self.moving(over.bound, |machine| machine.number_over(function, over)),
             // What is only read is read by `value`, what gives a truth is worked out by `judge`.
             Op::Number(_) | Op::Choice(_) | Op::Field(..) => Value::NotApplicable,
             Op::Truth(_) | Op::Shown(_) | Op::ShownFigure(_) | Op::ValidFigure(_) | Op::Not(_) | Op::And(_) => {
@@ -277,7 +268,7 @@ impl<'a> Machine<'a> {
                 _ => Truth::NOT_APPLICABLE,
             },
             Op::List(function, over) => {
-                self.list(over, |machine| machine.any_or_all(over, function == ListFunction::All))
+                self.moving(over.bound, |machine| machine.any_or_all(over, function == ListFunction::All))
             }
             // What is only read is read by `truth`, what gives no truth is worked out by `evaluate`.
             Op::Truth(_) | Op::Field(..) | Op::Shown(_) | Op::Is(..) => Truth::NOT_APPLICABLE,
@@ -293,10 +284,7 @@ impl<'a> Machine<'a> {
 
     /// The operation that stands for a field that may be missing.
     fn given(&self, field: FieldRef, value: OpId, stand_in: OpId) -> OpId {
-        match self.slot(field) {
-            Slot::Missing | Slot::Placeholder => stand_in,
-            _ => value,
-        }
+        if self.slot(field).is_left_out() { stand_in } else { value }
     }
 
     /// Joins truths until one decides.
@@ -387,7 +375,7 @@ pub(super) fn as_value(truth: Truth) -> Value {
 /// Whether a slot holds something its author wrote.
 pub fn shown(slot: &Slot) -> Truth {
     match slot {
-        Slot::Missing | Slot::Placeholder => Truth::FALSE,
+        slot if slot.is_left_out() => Truth::FALSE,
         Slot::Unreadable => Truth::FALSE_OR_TRUE,
         _ => Truth::TRUE,
     }

@@ -22,10 +22,10 @@ enum Elements {
 impl<'a> Machine<'a> {
     fn elements(&self, over: Over) -> (&'a Slot, Elements) {
         let slot = self.slot(over.list);
-        let elements = match *slot {
-            Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. } => Elements::Listed(len),
-            Slot::NotApplicable => Elements::NotApplicable,
-            _ => Elements::Missing,
+        let elements = match (slot.list_len(), slot) {
+            (Some(len), _) => Elements::Listed(len),
+            (None, Slot::NotApplicable) => Elements::NotApplicable,
+            (None, _) => Elements::Missing,
         };
         (slot, elements)
     }
@@ -34,15 +34,6 @@ impl<'a> Machine<'a> {
     fn stand(&mut self, over: Over, list: &Slot, number: u32) -> Truth {
         self.stand_at(over.bound, self.element(list, number));
         over.filter.map_or(Truth::TRUE, |filter| self.truth(filter))
-    }
-
-    /// Runs a function over a list and stands again where it stood: someone may be standing in this very list and have
-    /// asked for a value that looks through all of it.
-    pub(super) fn list<T>(&mut self, over: Over, function: impl FnOnce(&mut Self) -> T) -> T {
-        let before = self.stand_of(over.bound);
-        let value = function(self);
-        self.stand_again(over.bound, before);
-        value
     }
 
     /// A function over a list that gives a number.

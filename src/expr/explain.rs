@@ -128,13 +128,15 @@ impl Machine<'_> {
         blame: &mut Blame,
         mut visit: impl FnMut(&mut Self, &mut Blame) -> bool,
     ) {
-        for element in self.elements_of(list).unwrap_or_default() {
-            self.stand_at(bound, element);
-            if visit(self, blame) {
-                return;
-            }
+        let found = self.moving(bound, |machine| {
+            machine.elements_of(list).unwrap_or_default().into_iter().any(|element| {
+                machine.stand_at(bound, element);
+                visit(machine, blame)
+            })
+        });
+        if !found {
+            blame.add(self.seen(list));
         }
-        blame.add(self.seen(list));
     }
 
     /// Notes the fields and the value of an operand.
@@ -165,7 +167,7 @@ impl Machine<'_> {
             }
             CheckedNode::Given { field, stand_in } => {
                 let missing = match field.node {
-                    CheckedNode::Field(read) => matches!(self.slot(read), Slot::Missing | Slot::Placeholder),
+                    CheckedNode::Field(read) => self.slot(read).is_left_out(),
                     _ => false,
                 };
                 return self.look(if missing { stand_in } else { field }, blame);
@@ -182,7 +184,8 @@ impl Machine<'_> {
             }
             CheckedNode::Figure(figure) | CheckedNode::ShownFigure(figure) | CheckedNode::ValidFigure(figure) => {
                 for field in figure.roots.iter().filter_map(|root| self.read_from(root)) {
-                    if !matches!(self.slot(field), Slot::Missing | Slot::Placeholder | Slot::Unreadable) {
+                    let slot = self.slot(field);
+                    if !slot.is_left_out() && *slot != Slot::Unreadable {
                         blame.add(self.seen(field));
                     }
                 }

@@ -116,7 +116,7 @@ struct Short<'s, 'a> {
 impl Short<'_, '_> {
     fn place(&self, of: Of) -> (usize, u32) {
         let binder = if of == Of::Gate { GATE } else { self.figure.element };
-        (usize::from(binder), self.machine.stand_of(binder).turn)
+        (binder as usize, self.machine.turn_of(binder))
     }
 }
 
@@ -164,10 +164,10 @@ fn keep_at<T: Copy>(kept: &mut Vec<(u32, Option<T>)>, figure: usize, now: u32, v
 
 impl<'a> Machine<'a> {
     /// What a figure of the rules comes to: the short way, else the long one.
-    pub(super) fn figure(&mut self, index: u16) -> Came {
-        let figure = &self.program.figures[usize::from(index)];
-        let now = self.stand_of(figure.element).turn;
-        if let (turn, Some(came)) = self.kept.read[usize::from(index)]
+    pub(super) fn figure(&mut self, index: u32) -> Came {
+        let figure = &self.program.figures[index as usize];
+        let now = self.turn_of(figure.element);
+        if let (turn, Some(came)) = self.kept.read[index as usize]
             && turn == now
         {
             return came;
@@ -184,7 +184,7 @@ impl<'a> Machine<'a> {
                 State::NotValid(_) => Came::NotValid,
             },
         };
-        kept.read[usize::from(index)] = (now, Some(came));
+        kept.read[index as usize] = (now, Some(came));
         self.kept = kept;
         came
     }
@@ -201,8 +201,8 @@ impl<'a> Machine<'a> {
     fn value_at_hand(&self, figure: &FigureRef) -> Option<Quantity> {
         let (number, of) = figure.plan.number()?;
         let binder = if of == Of::Gate { GATE } else { figure.element };
-        let now = self.stand_of(binder).turn;
-        let binder = usize::from(binder);
+        let now = self.turn_of(binder);
+        let binder = binder as usize;
         match kept_at(self.kept.below.get(binder)?, number, now) {
             Some(Quick::Value(value)) => Some(Quantity::point(value)),
             _ => kept_at(self.kept.ranges.get(binder)?, number, now),

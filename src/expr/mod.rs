@@ -46,4 +46,4 @@ pub use scope::{BinderId, Bound, Constant, DOCUMENT, FieldRef, GATE, KeyType, Pa
 pub use truth::Truth;
 pub use ty::Type;
 pub use value::{TextAt, Value};
-pub use wait::{Assumable, Assumed, Waiting};
+pub use wait::{Assumable, Assumed, NoneCounts, Waiting};

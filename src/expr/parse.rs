@@ -44,12 +44,20 @@ pub const MAX_DEPTH: usize = 64;
 /// Bytes that an expression may have.
 pub const MAX_BYTES: usize = 2_000;
 /// Words with a meaning of their own; no name may be one of them.
-pub const KEYWORDS: [&str; 9] = ["and", "or", "not", "is", "one", "of", "where", "as", "in"];
+pub const KEYWORDS: [&str; 10] = ["and", "or", "not", "is", "one", "of", "where", "as", "in", "to"];
 /// Names that a path begins with; `as` may not bind them.
 pub const ROOTS: [&str; 8] = ["project", "submittal", "site", "gate", "gates", "figure", "constant", "review"];
 
 /// Reads one expression.
 pub fn parse(text: &str) -> Result<Expr, ExprError> {
+    read(text, |grammar| grammar.whole(text))
+}
+
+/// Reads a text by a rule of the grammar.
+pub(super) fn read<'t, T>(
+    text: &'t str,
+    rule: impl FnOnce(&Grammar<'t>) -> Result<T, Err<Fault<'t>>>,
+) -> Result<T, ExprError> {
     if text.len() > MAX_BYTES {
         return Err(ExprError::new(
             0..text.len(),
@@ -57,8 +65,8 @@ pub fn parse(text: &str) -> Result<Expr, ExprError> {
         ));
     }
     let grammar = Grammar { text, depth: Cell::new(0) };
-    match grammar.whole(text) {
-        Ok(expr) => Ok(expr),
+    match rule(&grammar) {
+        Ok(read) => Ok(read),
         Err(Err::Error(fault) | Err::Failure(fault)) => {
             let start = text.len() - fault.rest.len();
             let mut end = start + fault.len.min(fault.rest.len());
@@ -308,7 +316,7 @@ impl<'t> Grammar<'t> {
         }
     }
 
-    fn name(&self, start: &'t str, name: &'t str, rest: &'t str) -> Step<'t, Expr> {
+    pub(super) fn name(&self, start: &'t str, name: &'t str, rest: &'t str) -> Step<'t, Expr> {
         if name == "in" {
             return fail(start, 2, "`in` is inches and stands behind a number");
         }

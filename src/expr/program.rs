@@ -78,11 +78,11 @@ pub enum Op {
     /// Whether a field is shown.
     Shown(FieldRef),
     /// A figure, by index into `Program::figures`.
-    Figure(u16),
+    Figure(u32),
     /// Whether the inputs of a figure are shown.
-    ShownFigure(u16),
+    ShownFigure(u32),
     /// Whether a figure is within its limits.
-    ValidFigure(u16),
+    ValidFigure(u32),
     /// A field, or a stand-in where it is missing.
     Given(FieldRef, OpId, OpId),
     /// A field is a choice.
@@ -122,7 +122,7 @@ pub enum Op {
     /// Within a tolerance.
     Agree(OpId, OpId, OpId),
     /// A table's value at a key.
-    Table(u16, OpId),
+    Table(u32, OpId),
     /// A function over a list.
     List(ListFunction, Over),
 }

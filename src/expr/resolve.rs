@@ -1,4 +1,7 @@
-//! Paths and words to what they stand for.
+//! Paths and words to what they stand for: fields, figures, constants, choices, what `each` and `as` bind.
+//!
+//! The check of names and types asks here at every path and word, and `rule` for the field of an `at:`. A word alone has no
+//! meaning: it takes that of the value beside it.
 
 use super::ast::{Expr, Node};
 use super::check::{Checker, yes_no};
@@ -9,6 +12,16 @@ use super::resolve_figure::names_figure;
 use super::scope::{Bound, DOCUMENT, FieldRef, GATE};
 use super::ty::Type;
 use crate::vocabulary::{FieldKind, RecordId, Symbol, nearest_name};
+
+/// What a path stands for that begins with a root and leads to no field.
+fn no_field(root: &str) -> &'static str {
+    match root {
+        "gates" => "`gates` is the list of all gates, whose elements are named: any(gates as g, g.FIELD is ...)",
+        "figure" => "`figure` stands before the name of a figure, which is worked out",
+        "constant" => "`constant` stands before a number of this pack, which is always there",
+        _ => "`review.stage` is the stage of the review, which is always there",
+    }
+}
 
 impl Checker<'_, '_> {
     /// A path as a value.
@@ -54,8 +67,13 @@ impl Checker<'_, '_> {
             "project" | "submittal" | "site" => (DOCUMENT, 0, parts.join(".")),
             "gate" => (GATE, self.scope.gate, parts[1..].join(".")),
             "gates" if parts.len() == 1 => (DOCUMENT, 0, "gates".to_owned()),
+            root @ ("gates" | "figure" | "constant" | "review") => {
+                self.error(&expr.span, format!("a field of the submittal is expected; {}", no_field(root)));
+                return None;
+            }
             name => match self.scope.find(name) {
                 Some(Bound::Record(binder, record)) => (*binder, *record, parts[1..].join(".")),
+                Some(Bound::Wrong) => return None,
                 Some(_) => {
                     self.error(&expr.span, format!("`{name}` is a single value and has no fields"));
                     return None;
@@ -66,6 +84,14 @@ impl Checker<'_, '_> {
                 }
             },
         };
+        if rest.is_empty() {
+            let name = &parts[0];
+            self.error(
+                &expr.span,
+                format!("a field is expected; `{name}` has fields and is none: name one, {name}.FIELD"),
+            );
+            return None;
+        }
         if let Some(field) = self.scope.vocabulary.record(record).field(&rest) {
             self.note_use(binder);
             self.uses_gates |= binder == DOCUMENT && rest == "gates";
@@ -173,11 +199,14 @@ impl Checker<'_, '_> {
                 self.error(&expr.span, format!("a text is written in quotes: \"{text}\""));
                 (CheckedNode::Wrong, Type::Wrong)
             }
-            Type::Truth if yes_no(text).is_some() && !quoted => (CheckedNode::Wrong, Type::Wrong),
-            Type::Truth => {
-                self.error(&expr.span, format!("`yes` or `no` is expected, `{text}` is found"));
-                (CheckedNode::Wrong, Type::Wrong)
-            }
+            Type::Truth => match yes_no(text).filter(|_| !quoted) {
+                Some(true) => (CheckedNode::And(Vec::new()), Type::Truth),
+                Some(false) => (CheckedNode::Or(Vec::new()), Type::Truth),
+                None => {
+                    self.error(&expr.span, format!("`yes` or `no` is expected, `{text}` is found"));
+                    (CheckedNode::Wrong, Type::Wrong)
+                }
+            },
             Type::Number(_) | Type::Date => {
                 self.error(&expr.span, format!("{other} is expected, the word `{text}` is found"));
                 (CheckedNode::Wrong, Type::Wrong)

@@ -7,7 +7,7 @@ use crate::quantity::{Dimension, Quantity};
 use crate::vocabulary::{FieldId, RecordId, Symbol, Vocabulary};
 
 /// Number of a bound record or choice: which element a field is read from.
-pub type BinderId = u16;
+pub type BinderId = u32;
 
 /// The document itself.
 pub const DOCUMENT: BinderId = 0;
@@ -88,7 +88,7 @@ pub struct Constant {
 #[derive(Debug, Clone, Default)]
 pub struct PackNames {
     /// Indexes into the rule set's tables, by name.
-    pub tables: BTreeMap<String, u16>,
+    pub tables: BTreeMap<String, u32>,
     /// Constants by name.
     pub constants: BTreeMap<String, Constant>,
 }

@@ -1,4 +1,7 @@
-//! Types of expressions.
+//! Types of expressions, with the words for them in messages.
+//!
+//! The checker gives every part one, so that what is compared or added fits before any submittal is read; tables and
+//! constants of a pack have them too, and printing asks which choices a value is one of.
 
 use std::fmt;
 

@@ -1,6 +1,6 @@
 //! Walks an open outcome to find the facts it waits for, the values it assumed, and what was stated not applicable.
 
-use super::ast::ListFunction;
+use super::ast::{Comparison, ListFunction};
 use super::checked::{Checked, CheckedNode};
 use super::evaluate::{Machine, shown};
 use super::explain::Seen;
@@ -10,6 +10,7 @@ use super::scope::{BinderId, FieldRef};
 use super::value::Value;
 use crate::figures::{Absent, State};
 use crate::submittal::Slot;
+use crate::vocabulary::Symbol;
 
 /// What an open outcome waits for.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -20,28 +21,62 @@ pub struct Waiting {
     pub one_ended: Vec<Seen>,
     /// Fields that were written and could not be read: reported already.
     pub unreadable: Vec<Seen>,
-    /// Other reasons: a divisor that can be zero, a key outside its table, a list without elements.
+    /// Lists without an element that counts.
+    pub empty: Vec<NoneCounts>,
+    /// Other reasons: a divisor that can be zero, a key outside its table.
     pub reasons: Vec<String>,
 }
 
 impl Waiting {
     /// Whether only unreadable values stand in the way.
     pub fn is_only_unreadable(&self) -> bool {
-        !self.unreadable.is_empty() && self.missing.is_empty() && self.one_ended.is_empty() && self.reasons.is_empty()
+        let others = [self.missing.len(), self.one_ended.len(), self.empty.len(), self.reasons.len()];
+        !self.unreadable.is_empty() && others == [0; 4]
     }
 }
 
-/// A value that was assumed, with the field it stands in for and the part that states it.
+/// A list that is shown, of which no element counts.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Assumed {
-    /// The field that is missing, where there is one for it.
-    pub field: Option<Seen>,
-    /// The name of the figure's input, where a figure assumes it.
-    pub name: &'static str,
-    /// Bytes of the expression's text that state it.
-    pub span: std::ops::Range<usize>,
-    /// The words for it, where it is not the rule but a figure that assumes it.
-    pub words: Option<&'static str>,
+pub struct NoneCounts {
+    /// The list.
+    pub list: Seen,
+    /// The choices that an element must have to count, as far as the condition consists of such.
+    pub wanted: Vec<(FieldRef, Symbol)>,
+}
+
+impl NoneCounts {
+    fn of(list: Seen, filter: Option<&Checked>) -> NoneCounts {
+        let choice = |part: &Checked| match &part.node {
+            CheckedNode::Compare(Comparison::Is, left, right) => match (&left.node, &right.node) {
+                (CheckedNode::Field(field), CheckedNode::Choice(symbol)) => Some((*field, *symbol)),
+                _ => None,
+            },
+            _ => None,
+        };
+        let parts = filter.map(Checked::conjuncts).unwrap_or_default();
+        NoneCounts { list, wanted: parts.into_iter().filter_map(choice).collect() }
+    }
+}
+
+/// A value that was assumed, with the field it stands in for and the words for it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Assumed {
+    /// The rule states it, in these bytes of the expression's text.
+    ByRule {
+        /// The field that is missing.
+        field: Seen,
+        /// The part that states it.
+        span: std::ops::Range<usize>,
+    },
+    /// A figure that the rule rests on assumes it.
+    ByFigure {
+        /// The field that is missing, where the input is read from one.
+        field: Option<Seen>,
+        /// The name of the input.
+        input: &'static str,
+        /// The words for the value.
+        words: &'static str,
+    },
 }
 
 /// The values that a condition may assume.
@@ -100,16 +135,12 @@ impl Machine<'_> {
         }
         assumable.lists.iter().any(|within| {
             let slot = self.slot(within.list);
-            let (Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. }) = *slot else {
-                return false;
-            };
-            let before = self.stand_of(within.bound);
-            let found = (0..len).any(|number| {
-                self.stand_at(within.bound, self.element(slot, number));
-                self.may_assume(&within.of_element)
-            });
-            self.stand_again(within.bound, before);
-            found
+            self.moving(within.bound, |machine| {
+                (0..slot.list_len().unwrap_or(0)).any(|number| {
+                    machine.stand_at(within.bound, machine.element(slot, number));
+                    machine.may_assume(&within.of_element)
+                })
+            })
         })
     }
 
@@ -125,16 +156,16 @@ impl Machine<'_> {
         let mut found = Vec::new();
         self.visit(condition, &|part| part.assumes, &mut |machine, node| {
             if let CheckedNode::Figure(figure) = &node.node {
-                found.extend(machine.assumed_by(figure, node));
+                found.extend(machine.assumed_by(figure));
             }
             if let CheckedNode::Given { field, stand_in } = &node.node
                 && let CheckedNode::Field(field) = field.node
-                && matches!(machine.slot(field), Slot::Missing | Slot::Placeholder)
+                && machine.slot(field).is_left_out()
                 // Another field that is shown is no assumption: the rule reads that one instead.
                 && !matches!(stand_in.node, CheckedNode::Field(other) if shown(machine.slot(other)).is_true())
             {
                 let span = stand_in.span.clone();
-                let assumed = Assumed { field: Some(machine.seen(field)), name: "", span, words: None };
+                let assumed = Assumed::ByRule { field: machine.seen(field), span };
                 if !found.contains(&assumed) {
                     found.push(assumed);
                 }
@@ -144,15 +175,15 @@ impl Machine<'_> {
     }
 
     /// The inputs that a figure assumes: those that may be assumed and are not shown.
-    fn assumed_by(&self, figure: &FigureRef, node: &Checked) -> Vec<Assumed> {
+    fn assumed_by(&self, figure: &FigureRef) -> Vec<Assumed> {
         let mut found = Vec::new();
         for (root, input) in figure.roots.iter().zip(&figure.plan.roots) {
             let Absent::Assume(_, words) = input.absent else { continue };
             let field = self.read_from(root);
-            let missing = field.is_none_or(|field| matches!(self.slot(field), Slot::Missing | Slot::Placeholder));
+            let missing = field.is_none_or(|field| self.slot(field).is_left_out());
             if missing {
                 let field = field.map(|field| self.seen(field));
-                found.push(Assumed { field, name: input.name, span: node.span.clone(), words: Some(words) });
+                found.push(Assumed::ByFigure { field, input: input.name, words });
             }
         }
         found
@@ -198,13 +229,14 @@ impl Machine<'_> {
         }
         visitor(self, node);
         if let CheckedNode::List { list, bound, .. } = &node.node {
-            for element in self.elements_of(*list).unwrap_or_default() {
-                self.stand_at(*bound, element);
-                for part in node.parts() {
-                    self.visit(part, worth, visitor);
+            return self.moving(*bound, |machine| {
+                for element in machine.elements_of(*list).unwrap_or_default() {
+                    machine.stand_at(*bound, element);
+                    for part in node.parts() {
+                        machine.visit(part, worth, visitor);
+                    }
                 }
-            }
-            return;
+            });
         }
         for part in node.parts() {
             self.visit(part, worth, visitor);
@@ -235,25 +267,24 @@ impl Machine<'_> {
                 let CheckedNode::Field(read) = field.node else {
                     return;
                 };
-                let part = if matches!(self.slot(read), Slot::Missing | Slot::Placeholder) { stand_in } else { field };
+                let part = if self.slot(read).is_left_out() { stand_in } else { field };
                 self.wait(part, waiting);
             }
             CheckedNode::List { function, list, bound, filter, body } => {
                 let Some(elements) = self.elements_of(*list) else { return self.wait_for(*list, waiting) };
-                if elements.is_empty() {
-                    waiting.add_reason("the list has no elements".to_owned());
-                }
-                let mut none_counts = matches!(function, ListFunction::Min | ListFunction::Max) && !elements.is_empty();
-                for element in elements {
-                    self.stand_at(*bound, element);
-                    let out = filter.as_ref().is_some_and(|filter| self.truth(filter.op).is_false());
-                    none_counts &= out;
-                    for part in [filter, body].into_iter().flatten().filter(|_| !out) {
-                        self.wait(part, waiting);
+                let mut none_counts = elements.is_empty() || matches!(function, ListFunction::Min | ListFunction::Max);
+                self.moving(*bound, |machine| {
+                    for element in elements {
+                        machine.stand_at(*bound, element);
+                        let out = filter.as_ref().is_some_and(|filter| machine.truth(filter.op).is_false());
+                        none_counts &= out;
+                        for part in [filter, body].into_iter().flatten().filter(|_| !out) {
+                            machine.wait(part, waiting);
+                        }
                     }
-                }
+                });
                 if none_counts {
-                    waiting.add_reason("no element of the list counts".to_owned());
+                    waiting.add_empty(NoneCounts::of(self.seen(*list), filter.as_deref()));
                 }
             }
             CheckedNode::Compare(_, left, right) => {
@@ -303,10 +334,10 @@ impl Machine<'_> {
 
     fn wait_for_seen(&self, seen: Seen, waiting: &mut Waiting) {
         let list = match self.records.slot(seen.record, seen.field.field) {
-            Slot::Missing | Slot::Placeholder => &mut waiting.missing,
+            slot if slot.is_left_out() => &mut waiting.missing,
             Slot::Unreadable => &mut waiting.unreadable,
             Slot::Quantity(quantity, _) if !quantity.is_shown() => &mut waiting.one_ended,
-            Slot::Choices { len: 0, .. } => return waiting.add_reason("the list is empty".to_owned()),
+            Slot::Choices { len: 0, .. } => return waiting.add_empty(NoneCounts::of(seen, None)),
             _ => return,
         };
         if !list.contains(&seen) {
@@ -328,8 +359,15 @@ impl Waiting {
                 }
             }
         }
+        other.empty.into_iter().for_each(|empty| self.add_empty(empty));
         for reason in other.reasons {
             self.add_reason(reason);
+        }
+    }
+
+    fn add_empty(&mut self, empty: NoneCounts) {
+        if !self.empty.contains(&empty) {
+            self.empty.push(empty);
         }
     }
 

@@ -6,7 +6,7 @@
 
 use super::arithmetic::TOLERANCE;
 use super::unit_table::{FOOT, INCH, MONTH, POUND, YEAR};
-use super::{Dimension, Quantity, System, find_unit};
+use super::{Dimension, Quantity, System, Unit, find_unit};
 
 /// How a value is printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,25 +17,43 @@ pub struct Shown {
     pub extra_digits: u8,
 }
 
+/// A value as printed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Printed {
+    /// Its text.
+    pub text: String,
+    /// What the text says of its lower and its upper end, in SI: the rounded values.
+    pub ends: [f64; 2],
+}
+
 /// A computed value in one system: `2 1/4 in`, `57.15 mm`, `3 in to 5 1/2 in`, `5 in max`.
 pub fn show(quantity: Quantity, dimension: Dimension, shown: Shown) -> String {
+    printed(quantity, dimension, shown, None).text
+}
+
+/// The same in a unit of that system, where one is given, instead of the one that suits the size.
+pub fn printed(quantity: Quantity, dimension: Dimension, shown: Shown, unit: Option<&'static Unit>) -> Printed {
     // What lies within the tolerance of comparisons is noise of the arithmetic: a difference of equal values is 0.
     let noise = TOLERANCE * quantity.mag;
     // Both ends of a range in one unit, that of the larger.
     let of_size = |value: f64, size: f64| {
         let value = if value.abs() <= noise { 0.0 } else { value };
-        show_value(value, size, noise, dimension, shown)
+        show_value(value, size, noise, dimension, shown, unit)
     };
-    let one = |value: f64| of_size(value, value.abs());
+    let one = |value: f64, behind: &str| {
+        let (text, value) = of_size(value, value.abs());
+        Printed { text: text + behind, ends: [value; 2] }
+    };
     match (quantity.lo_declared, quantity.hi_declared) {
-        (false, true) => format!("{} max", one(quantity.hi)),
-        (true, false) => format!("{} min", one(quantity.lo)),
-        _ if quantity.lo == quantity.hi => one(quantity.lo),
-        _ if quantity.hi.is_infinite() => format!("{} or more", one(quantity.lo)),
+        (false, true) => one(quantity.hi, " max"),
+        (true, false) => one(quantity.lo, " min"),
+        _ if quantity.lo == quantity.hi => one(quantity.lo, ""),
+        _ if quantity.hi.is_infinite() => one(quantity.lo, " or more"),
         _ => {
             let size = quantity.lo.abs().max(quantity.hi.abs());
-            let (lo, hi) = (of_size(quantity.lo, size), of_size(quantity.hi, size));
-            if lo == hi { lo } else { format!("{lo} to {hi}") }
+            let ((lo, from), (hi, to)) = (of_size(quantity.lo, size), of_size(quantity.hi, size));
+            let text = if lo == hi { lo } else { format!("{lo} to {hi}") };
+            Printed { text, ends: [from, to] }
         }
     }
 }
@@ -58,21 +76,29 @@ pub fn other_system(quantity: Quantity, dimension: Dimension, author: System) ->
     if neutral { String::new() } else { show(quantity, dimension, Shown { system, extra_digits: 0 }) }
 }
 
-fn show_value(value: f64, size: f64, noise: f64, dimension: Dimension, shown: Shown) -> String {
+/// The text of one value, with what it says.
+fn show_value(
+    value: f64,
+    size: f64,
+    noise: f64,
+    dimension: Dimension,
+    shown: Shown,
+    unit: Option<&'static Unit>,
+) -> (String, f64) {
     if dimension == Dimension::LENGTH && shown.system != System::Metric {
-        let sign = if value < 0.0 { "-" } else { "" };
-        return format!("{sign}{}", us_length(value.abs(), noise, shown.extra_digits));
+        let in_inches = unit.is_some_and(|unit| unit.factor == INCH);
+        let (text, length) = us_length(value.abs(), noise, shown.extra_digits, in_inches);
+        return if value < 0.0 { (format!("-{text}"), -length) } else { (text, length) };
     }
-    if dimension.is_none() {
-        return decimal(value, 4, shown.extra_digits);
-    }
-    match unit_for(size, dimension, shown.system) {
-        ("SI", _) => {
-            let (unit, factor) = composed_unit(dimension, shown.system);
-            format!("{} {unit}", decimal(value / factor, 4, shown.extra_digits))
-        }
-        (unit, factor) => format!("{} {unit}", decimal(value / factor, 4, shown.extra_digits)),
-    }
+    let (name, factor) = match (unit, unit_for(size, dimension, shown.system)) {
+        _ if dimension.is_none() => (String::new(), 1.0),
+        (Some(unit), _) => (unit.name.to_owned(), unit.factor),
+        (None, ("SI", _)) => composed_unit(dimension, shown.system),
+        (None, (unit, factor)) => (unit.to_owned(), factor),
+    };
+    let number = decimal(value / factor, 4, shown.extra_digits);
+    let says = number.parse::<f64>().map_or(value, |rounded| rounded * factor);
+    (format!("{number} {name}").trim_end().to_owned(), says)
 }
 
 /// A unit made of the base units of a system, for a dimension that no unit of the table has: `lb in2`, `N/mm`.
@@ -152,17 +178,20 @@ pub fn unit_for(size: f64, dimension: Dimension, system: System) -> (&'static st
     find_unit(unit).map_or(("SI", 1.0), |found| (found.name, found.factor))
 }
 
-/// Feet, inches and 64ths where they say the value exactly; decimals otherwise. The value is not negative.
-fn us_length(value: f64, noise: f64, extra_digits: u8) -> String {
+/// Feet, inches and 64ths where they say the value exactly; decimals otherwise; with what they say. The value is not
+/// negative.
+fn us_length(value: f64, noise: f64, extra_digits: u8, in_inches: bool) -> (String, f64) {
     let inches = value / INCH;
     let sixty_fourths = (inches * 64.0).round();
     let exact = (inches * 64.0 - sixty_fourths).abs() * INCH / 64.0 <= noise.max(TOLERANCE * value);
     if !exact || sixty_fourths > 1e12 {
-        return if inches >= 24.0 {
-            format!("{} ft", off_the_64ths(value / FOOT, 5, extra_digits, 12.0 * 64.0))
+        let (number, unit, factor) = if inches >= 24.0 && !in_inches {
+            (off_the_64ths(value / FOOT, 5, extra_digits, 12.0 * 64.0), "ft", FOOT)
         } else {
-            format!("{} in", off_the_64ths(inches, 4, extra_digits, 64.0))
+            (off_the_64ths(inches, 4, extra_digits, 64.0), "in", INCH)
         };
+        let says = number.parse::<f64>().map_or(value, |rounded| rounded * factor);
+        return (format!("{number} {unit}"), says);
     }
     let sixty_fourths = sixty_fourths as u64;
     let (whole, part) = (sixty_fourths / 64, sixty_fourths % 64);
@@ -175,11 +204,13 @@ fn us_length(value: f64, noise: f64, extra_digits: u8) -> String {
         (0, part) => format!("{} in", fraction(part)),
         (whole, part) => format!("{whole} {} in", fraction(part)),
     };
-    if whole < 24 {
-        return small(whole);
-    }
     let (feet, rest) = (whole / 12, whole % 12);
-    if rest == 0 && part == 0 { format!("{feet} ft") } else { format!("{feet} ft {}", small(rest)) }
+    let text = match (rest, part) {
+        _ if whole < 24 || in_inches => small(whole),
+        (0, 0) => format!("{feet} ft"),
+        _ => format!("{feet} ft {}", small(rest)),
+    };
+    (text, value)
 }
 
 /// A decimal that does not round to a 64th of an inch: the value is none, and `2.25 in` for 2.2501 in would read like

@@ -7,6 +7,7 @@
 use std::ops::Range;
 
 use super::amount::amount;
+use super::arithmetic::TOLERANCE;
 use super::length::mixed_systems;
 use super::measure::{Measure, measure, number_begins, unit_behind};
 use super::plain::plain;
@@ -197,7 +198,7 @@ fn needs_unit(kind: QuantityKind, measure: &Measure<'_>) -> Result<f64, LiteralE
 
 fn with_tolerance(nominal: &Measure<'_>, tolerance: &Measure<'_>) -> Result<Quantity, LiteralError> {
     let (lo, hi) = (nominal.value - tolerance.value, nominal.value + tolerance.value);
-    let noise = 1e-9 * nominal.value;
+    let noise = TOLERANCE * nominal.value;
     if lo < -noise {
         return Err(LiteralError::new(
             refusal::SIGNED,

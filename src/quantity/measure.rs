@@ -178,6 +178,7 @@ fn slope<'a>(cursor: &mut Cursor<'a>, amount: Amount<'a>) -> Result<Measure<'a>,
             )
             .with_help("write 1:50, or 2 %"));
         }
+        refuse_endless_run(run, at..cursor.at())?;
         let (value, unreduced) = (amount.value / run, amount.unreduced);
         return Ok(Measure { value, at: start..cursor.at(), joined: true, unit: percent, unreduced, amount });
     }
@@ -185,16 +186,26 @@ fn slope<'a>(cursor: &mut Cursor<'a>, amount: Amount<'a>) -> Result<Measure<'a>,
     let unit = unit_behind(cursor, kind, &amount)?;
     let (value, joined) = match unit {
         Some(rise) if rise.dimension == Dimension::LENGTH => {
+            let run_from = cursor.at();
             let run = run_behind(cursor).ok_or_else(|| {
                 let written = cursor.since(unit_from).trim();
                 wrong_unit(kind, rise, written, cursor.at() - written.len()..cursor.at())
             })?;
+            refuse_endless_run(run, run_from..cursor.at())?;
             (amount.value * rise.factor / run, true)
         }
         Some(percent) => (amount.value * percent.factor, false),
         None => (amount.value, false),
     };
     Ok(Measure { value, at: start..cursor.at(), joined, unit, unreduced: amount.unreduced, amount })
+}
+
+/// A run with more digits than a number holds would make any slope flat.
+fn refuse_endless_run(run: f64, at: Range<usize>) -> Result<(), LiteralError> {
+    if run.is_finite() {
+        return Ok(());
+    }
+    Err(LiteralError::unreadable(at, "this run is larger than any that can be measured"))
 }
 
 /// The run of a slope in metres: `per ft`, `/ft`, `per 10 ft`.

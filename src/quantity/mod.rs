@@ -26,7 +26,7 @@ mod unit_table;
 pub use arithmetic::tolerance;
 pub use date::{read_date, show_date};
 pub use dimension::Dimension;
-pub use display::{Shown, in_system, other_system, show, unit_for};
+pub use display::{Printed, Shown, in_system, other_system, printed, show, unit_for};
 pub use kind::QuantityKind;
 pub use literal::{LiteralError, Reading, read};
 pub use range::Quantity;

@@ -140,7 +140,7 @@ fn unit(cursor: &mut Cursor<'_>) -> Result<Option<&'static Unit>, LiteralError> 
     }
     let mut spelled = ahead;
     if let Some(unit) = spelled.take(unit_spelling).and_then(find_unit) {
-        refuse_kilograms(unit, at..spelled.at())?;
+        refuse_where_not_in_rules(unit, cursor, at..spelled.at())?;
         *cursor = spelled;
         return Ok(Some(unit));
     }
@@ -148,7 +148,7 @@ fn unit(cursor: &mut Cursor<'_>) -> Result<Option<&'static Unit>, LiteralError> 
     match find_unit(first) {
         // `24 ft/gate.opening`: the word behind the slash is what is wrong.
         Some(unit) => {
-            refuse_kilograms(unit, at..ahead.at())?;
+            refuse_where_not_in_rules(unit, cursor, at..ahead.at())?;
             if let Some(below) = ahead.rest.strip_prefix('/').and_then(|rest| word(rest).ok()) {
                 let from = ahead.at() + 1;
                 if find_unit(below.1).is_some() {
@@ -171,11 +171,28 @@ fn unit(cursor: &mut Cursor<'_>) -> Result<Option<&'static Unit>, LiteralError> 
     }
 }
 
-fn refuse_kilograms(unit: &Unit, at: std::ops::Range<usize>) -> Result<(), LiteralError> {
+/// A mass is no force, and a moment is a product, which a rule writes as one. The cursor stands behind the number.
+fn refuse_where_not_in_rules(unit: &Unit, cursor: &Cursor<'_>, at: std::ops::Range<usize>) -> Result<(), LiteralError> {
     if unit.in_rules {
         return Ok(());
     }
-    Err(LiteralError::new("wrong-unit", at, "rules state forces; `kg` is a mass").with_help("write lbf or N"))
+    let written = &cursor.text[at.clone()];
+    let refused = |message: String| LiteralError::new("wrong-unit", at.clone(), message);
+    Err(match unit.dimension {
+        Dimension::MOMENT => {
+            let (force, arm) = unit.name.split_once('-').unwrap_or(("N", "m"));
+            let why = if written.contains('-') { "; a hyphen subtracts in a rule" } else { "" };
+            let number = &cursor.text[..cursor.at()];
+            refused(format!("`{written}` is no unit of a rule{why}"))
+                .with_help(format!("write {number} {force} * 1 {arm}"))
+        }
+        Dimension::LINE_LOAD => refused(mass(written)).with_help("write lb/ft or N/m"),
+        _ => refused(mass(written)).with_help("write lbf or N"),
+    })
+}
+
+fn mass(written: &str) -> String {
+    format!("rules state forces; `{written}` is a mass")
 }
 
 /// `5 ft-6 in`, `24 ft/2`: an operator needs a space on each side.
@@ -346,9 +363,24 @@ mod tests {
     }
 
     #[test]
-    fn a_mass_is_refused_and_a_bad_date_too() {
-        let error = rule_literal("5 kg").unwrap().unwrap_err();
-        assert_eq!((error.code, error.at), ("wrong-unit", 2..4));
+    fn units_that_rules_do_not_take_are_refused_with_what_to_write() {
+        for (text, at, message, help) in [
+            ("5 kg", 2..4, "`kg` is a mass", "lbf or N"),
+            ("5 kg/m", 2..6, "`kg/m` is a mass", "lb/ft or N/m"),
+            ("5 lb-ft", 2..7, "`lb-ft` is no unit of a rule; a hyphen subtracts", "write 5 lb * 1 ft"),
+            ("2.5 in-lb", 4..9, "`in-lb` is no unit of a rule; a hyphen", "write 2.5 lb * 1 in"),
+            ("5 kNm", 2..5, "`kNm` is no unit of a rule", "write 5 kN * 1 m"),
+            ("5 J", 2..3, "`J` is no unit of a rule", "write 5 N * 1 m"),
+        ] {
+            let error = rule_literal(text).unwrap().unwrap_err();
+            assert_eq!((error.code, error.at), ("wrong-unit", at), "{text}");
+            assert!(error.message.contains(message), "{text}: {}", error.message);
+            assert!(error.help.as_deref().is_some_and(|said| said.contains(help)), "{text}: {:?}", error.help);
+        }
+    }
+
+    #[test]
+    fn a_bad_date_is_refused() {
         assert!(rule_literal("2016-02-30").unwrap().is_err());
     }
 }

@@ -29,7 +29,7 @@ pub struct Unit {
     pub factor: f64,
     /// System it belongs to.
     pub system: System,
-    /// Whether the rule language takes it (`kg` it refuses).
+    /// Whether the rule language takes it: no mass, and no moment, which it writes as a product.
     pub in_rules: bool,
 }
 

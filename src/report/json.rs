@@ -7,8 +7,8 @@ use std::collections::BTreeMap;
 use super::json_v1 as v1;
 use super::text::acts_or_hides;
 use crate::review::{
-    Action, Deviation, DeviationState, Finding, GateReview, Outcome, Outcomes, Question, RuleFacts, Run,
-    SubmittalReview, SwitchedOff,
+    Action, Deviation, DeviationState, Finding, GateReview, Outcome, Outcomes, ProjectRules, Question, Reweighed,
+    RuleFacts, Run, SubmittalReview, SwitchedOff,
 };
 use crate::source::{SourceFile, Span};
 
@@ -54,10 +54,10 @@ fn report(run: &Run) -> v1::Report<'_> {
             version: env!("CARGO_PKG_VERSION"),
             packs: run.packs.iter().map(|(name, title)| v1::Pack { name, title }).collect(),
         },
-        submittals: all().map(submittal).collect(),
+        submittals: all().map(|of| submittal(run, of)).collect(),
         findings: all().flat_map(|of| of.findings.iter().map(|it| finding(of, it))).collect(),
         questions: all().flat_map(|of| of.questions.iter().map(|it| question(of, it))).collect(),
-        rules: rules(run),
+        rules: rules(run).into_iter().map(|(name, facts)| (name, rule(facts))).collect(),
         not_reviewed: run
             .not_reviewed
             .iter()
@@ -70,24 +70,70 @@ fn report(run: &Run) -> v1::Report<'_> {
             .collect(),
         deviations: all().flat_map(|of| of.deviations.iter().map(|it| deviation(of, it))).collect(),
         switched_off: all().flat_map(|of| of.switched_off.iter().map(|it| switched_off(of, it))).collect(),
-        off: run.off.iter().map(|(rule, reason)| v1::Off { rule, reason }).collect(),
-        reweighed: run
-            .reweighed
-            .iter()
-            .map(|it| v1::Reweighed { rule: &it.rule, from: it.from.word(), to: it.to.word(), reason: &it.reason })
-            .collect(),
-        replaced: run.replaced().into_iter().map(|(rule, by)| v1::Replaced { rule, by: &by.name }).collect(),
+        off: under_each(run, |project| {
+            let off = project.off.iter();
+            off.map(|(rule, reason)| v1::Off { rule, reason, project_file: project.path.as_deref() }).collect()
+        }),
+        reweighed: under_each(run, |project| {
+            let (reweighed, project_file) = (project.reweighed.iter(), project.path.as_deref());
+            reweighed
+                .map(|Reweighed { rule, from, to, reason }| v1::Reweighed {
+                    rule,
+                    from: from.word(),
+                    to: to.word(),
+                    reason,
+                    project_file,
+                })
+                .collect()
+        }),
+        replaced: under_each(run, |project| {
+            let replaced = project.replaced().into_iter();
+            let project_file = project.path.as_deref();
+            replaced.map(|(rule, by)| v1::Replaced { rule, by: &by.name, project_file }).collect()
+        }),
+        project_rules: project_rules(run),
     }
 }
 
-fn rules(run: &Run) -> BTreeMap<&str, v1::Rule<'_>> {
-    let found = run.submittals.iter().flat_map(|of| of.findings.iter().map(|finding| &finding.rule));
-    let asked = run.submittals.iter().flat_map(|of| of.questions.iter().flat_map(|question| &question.rules));
-    found
-        .chain(asked)
-        .filter_map(|name| run.rules.get_key_value(name))
-        .map(|(name, facts)| (&**name, rule(facts)))
-        .collect()
+/// What is said of the rules under each project file, one after the other.
+fn under_each<'r, T>(run: &'r Run, of: impl Fn(&'r ProjectRules) -> Vec<T>) -> Vec<T> {
+    run.projects.iter().flat_map(|project| of(project)).collect()
+}
+
+/// The rules that a finding or a question names; of those that read otherwise under several project files, the first.
+fn rules(run: &Run) -> BTreeMap<&str, &RuleFacts> {
+    let mut rules = BTreeMap::new();
+    for submittal in &run.submittals {
+        for (name, facts) in rules_named(run, submittal) {
+            rules.entry(name).or_insert(facts);
+        }
+    }
+    rules
+}
+
+fn rules_named<'r>(run: &'r Run, of: &'r SubmittalReview) -> impl Iterator<Item = (&'r str, &'r RuleFacts)> {
+    let found = of.findings.iter().map(|finding| &finding.rule);
+    let asked = of.questions.iter().flat_map(|question| &question.rules);
+    let named = found.chain(asked).filter_map(|name| run.rules_of(of).get_key_value(name));
+    named.map(|(name, facts)| (name.as_str(), facts))
+}
+
+/// For each project file the rules that read otherwise under it than in [`rules`].
+fn project_rules(run: &Run) -> Vec<v1::ProjectRules<'_>> {
+    let first = rules(run);
+    let mut all = Vec::new();
+    for (index, project) in run.projects.iter().enumerate() {
+        let under = run.submittals.iter().filter(|of| of.under == index);
+        let otherwise: BTreeMap<&str, v1::Rule<'_>> = under
+            .flat_map(|of| rules_named(run, of))
+            .filter(|(name, facts)| first.get(name).is_some_and(|known| known != facts))
+            .map(|(name, facts)| (name, rule(facts)))
+            .collect();
+        if !otherwise.is_empty() {
+            all.push(v1::ProjectRules { project_file: project.path.as_deref(), rules: otherwise });
+        }
+    }
+    all
 }
 
 fn rule(facts: &RuleFacts) -> v1::Rule<'_> {
@@ -107,11 +153,12 @@ fn rule(facts: &RuleFacts) -> v1::Rule<'_> {
     }
 }
 
-fn submittal(of: &SubmittalReview) -> v1::Submittal<'_> {
+fn submittal<'r>(run: &'r Run, of: &'r SubmittalReview) -> v1::Submittal<'r> {
     v1::Submittal {
         path: of.file.name(),
         document: of.document,
         documents: of.documents,
+        project_file: run.projects.get(of.under).and_then(|project| project.path.as_deref()),
         project: of.project.as_deref(),
         jurisdiction: of.jurisdiction.as_deref(),
         number: of.number.as_deref(),
@@ -128,6 +175,7 @@ fn gate(review: &GateReview) -> v1::Gate<'_> {
     v1::Gate {
         mark: &review.mark,
         reviewed: review.reviewed,
+        type_shown: review.type_shown,
         outcomes: outcomes(&review.outcomes),
         met_by_assumption: review
             .met_by_assumption
@@ -154,7 +202,9 @@ fn finding<'r>(of: &'r SubmittalReview, it: &'r Finding) -> v1::Finding<'r> {
             Outcome::DoesNotApply => "does_not_apply",
         },
         gate: it.gate.as_deref(),
+        gate_number: it.gate_index.map(number),
         element: it.element.as_deref(),
+        element_name: it.called.as_deref(),
         path: of.file.name(),
         document: of.document,
         field: it.field.as_deref(),
@@ -163,11 +213,12 @@ fn finding<'r>(of: &'r SubmittalReview, it: &'r Finding) -> v1::Finding<'r> {
         labels: labels.map(|label| v1::Label { place: place(&of.file, label.span), text: &label.text }).collect(),
         help: it.help.as_deref(),
         missing: &it.missing,
+        waiting: &it.waiting,
         assumed: it.assumed.iter().map(|(field, value)| v1::Assumed { field, value }).collect(),
         because: it.because.iter().map(|(expression, value)| v1::Because { expression, value }).collect(),
         notes: &it.notes,
         deviation: it.deviation.and_then(|index| of.deviations.get(index)).map(|found| deviation(of, found)),
-        key: it.key(),
+        key: &it.key,
     }
 }
 
@@ -176,10 +227,12 @@ fn question<'r>(of: &'r SubmittalReview, it: &'r Question) -> v1::Question<'r> {
         field: &it.field,
         label: &it.label,
         gate: it.gate.as_deref(),
+        gate_number: it.gate_index.map(number),
         path: of.file.name(),
         document: of.document,
         place: place(&of.file, it.span),
         word: it.word.as_deref(),
+        unreadable: it.unreadable,
         weight: it.weight.word(),
         rules: &it.rules,
     }
@@ -207,11 +260,17 @@ fn switched_off<'r>(of: &'r SubmittalReview, it: &'r SwitchedOff) -> v1::Switche
     v1::SwitchedOff {
         rule: &it.rule,
         gate: it.gate.as_deref(),
+        gate_number: it.gate_index.map(number),
         field: &it.field,
         path: of.file.name(),
         document: of.document,
         place: place(&of.file, it.span),
     }
+}
+
+/// The number of a gate in the list of the submittal, from 1.
+fn number(index: usize) -> usize {
+    index + 1
 }
 
 fn place(file: &SourceFile, span: Span) -> v1::Place {

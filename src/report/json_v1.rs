@@ -33,6 +33,15 @@ pub(super) struct Report<'r> {
     pub reweighed: Vec<Reweighed<'r>>,
     /// Rules that packs of one's own replace.
     pub replaced: Vec<Replaced<'r>>,
+    /// Rules that read otherwise under a project file than in `rules`.
+    pub project_rules: Vec<ProjectRules<'r>>,
+}
+
+/// The rules of one project file that another of the run has otherwise.
+#[derive(Debug, Serialize)]
+pub(super) struct ProjectRules<'r> {
+    pub project_file: Option<&'r str>,
+    pub rules: BTreeMap<&'r str, Rule<'r>>,
 }
 
 #[derive(Debug, Serialize)]
@@ -54,6 +63,8 @@ pub(super) struct Submittal<'r> {
     pub path: &'r str,
     pub document: u32,
     pub documents: u32,
+    /// The project file that it was reviewed under.
+    pub project_file: Option<&'r str>,
     pub project: Option<&'r str>,
     pub jurisdiction: Option<&'r str>,
     pub number: Option<&'r str>,
@@ -79,6 +90,8 @@ pub(super) struct Outcomes<'r> {
 pub(super) struct Gate<'r> {
     pub mark: &'r str,
     pub reviewed: bool,
+    /// Whether its type is shown; it is reviewed as a cantilever slide gate where not.
+    pub type_shown: bool,
     #[serde(flatten)]
     pub outcomes: Outcomes<'r>,
     pub met_by_assumption: Vec<MetByAssumption<'r>>,
@@ -114,7 +127,11 @@ pub(super) struct Finding<'r> {
     pub weight: &'static str,
     pub outcome: &'static str,
     pub gate: Option<&'r str>,
+    /// Its number in the list of gates: several may have one mark.
+    pub gate_number: Option<usize>,
     pub element: Option<&'r str>,
+    /// What the submittal calls that element, where no other of the list is called so.
+    pub element_name: Option<&'r str>,
     pub path: &'r str,
     pub document: u32,
     pub field: Option<&'r str>,
@@ -126,12 +143,14 @@ pub(super) struct Finding<'r> {
     /// What to do, for structural problems; rules carry a remedy.
     pub help: Option<&'r str>,
     pub missing: &'r [String],
+    /// Rules that are undecided until the value at the place can be read.
+    pub waiting: &'r [String],
     pub assumed: Vec<Assumed<'r>>,
     pub because: Vec<Because<'r>>,
     pub notes: &'r [String],
     pub deviation: Option<Deviation<'r>>,
-    /// `rule|gate|field`: the same from one revision of a submittal to the next.
-    pub key: String,
+    /// `rule|gate|element|field`: the same from one revision of a submittal to the next, and of no other finding in it.
+    pub key: &'r str,
 }
 
 #[derive(Debug, Serialize)]
@@ -159,12 +178,15 @@ pub(super) struct Question<'r> {
     /// The words for the field.
     pub label: &'r str,
     pub gate: Option<&'r str>,
+    pub gate_number: Option<usize>,
     pub path: &'r str,
     pub document: u32,
     #[serde(flatten)]
     pub place: Place,
     /// What stands in the place of the value, such as `TBD`.
     pub word: Option<&'r str>,
+    /// Whether a value stands there that cannot be read; a finding says so.
+    pub unreadable: bool,
     pub weight: &'static str,
     pub rules: &'r [String],
 }
@@ -213,6 +235,7 @@ pub(super) struct Deviation<'r> {
 pub(super) struct SwitchedOff<'r> {
     pub rule: &'r str,
     pub gate: Option<&'r str>,
+    pub gate_number: Option<usize>,
     pub field: &'r str,
     pub path: &'r str,
     pub document: u32,
@@ -224,6 +247,7 @@ pub(super) struct SwitchedOff<'r> {
 pub(super) struct Off<'r> {
     pub rule: &'r str,
     pub reason: &'r str,
+    pub project_file: Option<&'r str>,
 }
 
 #[derive(Debug, Serialize)]
@@ -232,10 +256,12 @@ pub(super) struct Reweighed<'r> {
     pub from: &'static str,
     pub to: &'static str,
     pub reason: &'r str,
+    pub project_file: Option<&'r str>,
 }
 
 #[derive(Debug, Serialize)]
 pub(super) struct Replaced<'r> {
     pub rule: &'r str,
     pub by: &'r str,
+    pub project_file: Option<&'r str>,
 }

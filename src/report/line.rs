@@ -14,7 +14,7 @@ pub(super) fn write(run: &Run) -> String {
     let mut out = String::new();
     for submittal in &run.submittals {
         for finding in printed(&submittal.findings) {
-            out.push_str(&line(submittal, finding));
+            out.push_str(&line(run, submittal, finding));
             out.push('\n');
         }
         let more = submittal.findings.len().saturating_sub(FINDINGS_A_DOCUMENT);
@@ -43,7 +43,7 @@ fn printed(findings: &[Finding]) -> Vec<&Finding> {
     ranked.into_iter().map(|at| &findings[at]).collect()
 }
 
-fn line(submittal: &SubmittalReview, finding: &Finding) -> String {
+fn line(run: &Run, submittal: &SubmittalReview, finding: &Finding) -> String {
     let at = submittal.file.position(submittal.file.clamp(finding.primary.span).start);
     let outcome = match finding.outcome {
         Outcome::NotShown => ", not shown",
@@ -54,8 +54,12 @@ fn line(submittal: &SubmittalReview, finding: &Finding) -> String {
         let line = submittal.file.position(submittal.file.clamp(deviation.span).start).line;
         format!(" (the submittal claims an approved deviation, line {line})")
     });
+    let waiting = match finding.waiting.as_slice() {
+        [] => String::new(),
+        rules => format!("; waiting for it: {}", words::waiting_in_short(rules, run.rules_of(submittal))),
+    };
     let whole = format!(
-        "{}:{}:{}: {}{outcome}: {subject}{}{} [{}]",
+        "{}:{}:{}: {}{outcome}: {subject}{}{waiting}{} [{}]",
         submittal.file.name(),
         at.line,
         at.column,

@@ -1,7 +1,8 @@
 //! What a run came to in all, kept while its submittals are written and let go.
 
-use super::words;
-use crate::review::{Action, NotReviewed, Reweighed, RuleFacts, Run};
+use std::sync::Arc;
+
+use crate::review::{Action, NotReviewed, ProjectRules, Run};
 
 /// Counts over every submittal of a run.
 #[derive(Debug, Clone, Default)]
@@ -10,18 +11,16 @@ pub struct Totals {
     pub(super) actions: [usize; 5],
     /// Facts not shown.
     pub(super) facts: usize,
+    /// Values that a rule needs and that cannot be read.
+    pub(super) unreadable: usize,
     /// Gates of a type that is not reviewed.
     pub(super) other_gates: usize,
     /// Submittals that could not be read.
     pub(super) unread: usize,
     /// What was left out.
     pub(super) not_reviewed: Vec<NotReviewed>,
-    /// Rules that the project file switched off, with the reason given.
-    pub(super) off: Vec<(String, String)>,
-    /// Rules that the project file weighs anew.
-    pub(super) reweighed: Vec<Reweighed>,
-    /// Rules that a pack of one's own replaces, with the name and the source of what stands in.
-    pub(super) replaced: Vec<(String, String, String)>,
+    /// The rules under each project file.
+    pub(super) projects: Vec<Arc<ProjectRules>>,
 }
 
 impl Totals {
@@ -47,28 +46,23 @@ impl Totals {
             if let Some(at) = Totals::ACTIONS.iter().position(|action| *action == submittal.action) {
                 self.actions[at] += 1;
             }
-            self.facts += submittal.questions.len();
+            let unreadable = submittal.questions.iter().filter(|question| question.unreadable).count();
+            self.facts += submittal.questions.len() - unreadable;
+            self.unreadable += unreadable;
             self.other_gates += submittal.gates.iter().filter(|gate| !gate.reviewed).count();
             self.unread += usize::from(!submittal.readable);
         }
         self.not_reviewed.extend(part.not_reviewed.iter().cloned());
-        add_new(&mut self.off, part.off.iter().cloned());
-        add_new(&mut self.reweighed, part.reweighed.iter().cloned());
-        let own = |(replaced, by): (&str, &RuleFacts)| (replaced.to_owned(), by.name.clone(), words::source(by));
-        add_new(&mut self.replaced, part.replaced().into_iter().map(own));
+        // Many parts stand under one project file.
+        for project in &part.projects {
+            if !self.projects.iter().any(|known| Arc::ptr_eq(known, project)) {
+                self.projects.push(Arc::clone(project));
+            }
+        }
     }
 
     /// Submittals in all.
     pub(super) fn submittals(&self) -> usize {
         self.actions.iter().sum()
-    }
-}
-
-/// Adds what is not there yet: parts under one project file say the same.
-fn add_new<T: PartialEq>(list: &mut Vec<T>, more: impl Iterator<Item = T>) {
-    for item in more {
-        if !list.contains(&item) {
-            list.push(item);
-        }
     }
 }

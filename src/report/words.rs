@@ -1,8 +1,11 @@
 //! The sentences that reports for people share: where a number comes from, and what no review can say.
 
+use std::collections::BTreeMap;
+
+use super::tally::weights_in_words;
 use super::text::{count, list, sentence};
 use super::totals::Totals;
-use crate::review::{Deviation, DeviationState, Finding, Outcome, RuleFacts, SubmittalReview};
+use crate::review::{Deviation, DeviationState, Finding, Question, RuleFacts, SubmittalReview, Weight};
 
 /// `gate G1, entry 2`; nothing for the submittal as a whole.
 pub(super) fn subject(finding: &Finding) -> Option<String> {
@@ -75,12 +78,12 @@ pub(super) fn claim(deviation: &Deviation) -> String {
 }
 
 /// What this run could not check, one sentence each; empty where every declared rule was decided.
-pub(super) fn not_checked(submittal: &SubmittalReview) -> Vec<String> {
+pub(super) fn not_checked(submittal: &SubmittalReview, rules: &BTreeMap<String, RuleFacts>) -> Vec<String> {
     let mut out = Vec::new();
     if !submittal.readable {
         out.push("The document could not be read far enough; no rule ran on it.".to_owned());
     }
-    let facts = submittal.questions.len();
+    let facts = submittal.questions.iter().filter(|question| !question.unreadable).count();
     if facts > 0 {
         let missing = count(facts, "fact is", "facts are");
         out.push(format!("{missing} not shown, and every rule that needs one is undecided."));
@@ -91,26 +94,60 @@ pub(super) fn not_checked(submittal: &SubmittalReview) -> Vec<String> {
         let gates = if others.len() == 1 { "Gate" } else { "Gates" };
         out.push(format!("{gates} {} not reviewed: no rules for a gate of that type.", list(&others)));
     }
-    let undecided = undecided(submittal);
-    if !undecided.is_empty() {
-        let waiting = count(undecided.len(), "rule waits", "rules wait");
-        out.push(format!("{waiting} for a value that cannot be used as written: {}.", undecided.join(", ")));
+    for gate in submittal.gates.iter().filter(|gate| !gate.type_shown) {
+        out.push(format!("Gate {}: its type is not shown; it was reviewed as a cantilever slide gate.", gate.mark));
+    }
+    for question in submittal.questions.iter().filter(|question| question.unreadable) {
+        let at = submittal.file.position(submittal.file.clamp(question.span).start).line;
+        out.push(format!(
+            "{}, line {at}: what is written cannot be used. Waiting for it: {}.",
+            asked_for(question),
+            waiting(&question.rules, rules)
+        ));
     }
     out
 }
 
-/// Rules that are not shown although no question names them: each once, in the order of the findings.
-fn undecided(submittal: &SubmittalReview) -> Vec<&str> {
-    let mut out: Vec<&str> = Vec::new();
-    for finding in submittal.findings.iter().filter(|finding| finding.outcome == Outcome::NotShown) {
-        let asked = submittal.questions.iter().any(|question| {
-            question.rules.contains(&finding.rule) && (question.gate.is_none() || question.gate == finding.gate)
-        });
-        if !asked && !out.contains(&finding.rule.as_str()) {
-            out.push(&finding.rule);
-        }
+/// `Gate G1: counterbalance length (gate.leaf.counterbalance)`.
+pub(super) fn asked_for(question: &Question) -> String {
+    let gate = question.gate.as_ref().map(|gate| format!("Gate {gate}: ")).unwrap_or_default();
+    match question.label.trim() {
+        "" => format!("{gate}{}", question.field),
+        label => format!("{gate}{label} ({})", question.field),
     }
-    out
+}
+
+/// `1 hazard, 2 requirements (leaf/short-tail, ... and 3 others)`: the rules that wait for a fact, the heaviest first.
+pub(super) fn waiting(waiting: &[String], rules: &BTreeMap<String, RuleFacts>) -> String {
+    let weight = |name: &&String| rules.get(*name).map(|rule| rule.weight);
+    let mut names: Vec<&String> = waiting.iter().collect();
+    names.sort_by_key(|name| std::cmp::Reverse(weight(name)));
+    let weights = weights_in_words(names.iter().filter_map(weight));
+    format!("{weights} ({})", first_of(&names))
+}
+
+/// `1 hazard (guarding/open-leaf), 2 requirements`: the same where there is a line for it at most.
+pub(super) fn waiting_in_short(waiting: &[String], rules: &BTreeMap<String, RuleFacts>) -> String {
+    let weight = |name: &&String| rules.get(*name).map(|rule| rule.weight);
+    let (hazards, others): (Vec<&String>, Vec<&String>) =
+        waiting.iter().partition(|name| weight(name) == Some(Weight::Hazard));
+    let others = weights_in_words(others.iter().filter_map(weight));
+    if hazards.is_empty() {
+        return others;
+    }
+    let hazards = format!("{} ({})", count(hazards.len(), "hazard", "hazards"), first_of(&hazards));
+    if others.is_empty() { hazards } else { format!("{hazards}, {others}") }
+}
+
+/// The first names; the rest is counted.
+fn first_of(names: &[&String]) -> String {
+    const NAMED: usize = 6;
+    let named: Vec<&str> = names.iter().take(NAMED).map(|name| name.as_str()).collect();
+    let more = match names.len().saturating_sub(NAMED) {
+        0 => String::new(),
+        more => format!(" and {}", count(more, "other", "others")),
+    };
+    format!("{}{more}", named.join(", "))
 }
 
 /// The words that every report for people ends with: what was not checked in this run, then what no review can say.
@@ -140,14 +177,22 @@ fn gaps(totals: &Totals) -> String {
     if totals.facts > 0 {
         parts.push(count(totals.facts, "fact not shown", "facts not shown"));
     }
+    if totals.unreadable > 0 {
+        parts.push(count(
+            totals.unreadable,
+            "value that cannot be used as written",
+            "values that cannot be used as written",
+        ));
+    }
     if totals.other_gates > 0 {
         parts.push(count(totals.other_gates, "gate of another type", "gates of another type"));
     }
     if unread > 0 {
         parts.push(count(unread, "file or document left out", "files or documents left out"));
     }
-    if !totals.off.is_empty() {
-        parts.push(count(totals.off.len(), "rule switched off", "rules switched off"));
+    let off = totals.projects.iter().map(|project| project.off.len()).sum();
+    if off > 0 {
+        parts.push(count(off, "rule switched off", "rules switched off"));
     }
     if parts.is_empty() { String::new() } else { format!("In this run also: {}.", list(&parts)) }
 }

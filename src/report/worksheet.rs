@@ -296,7 +296,6 @@ struct ZoneJson<'s> {
 }
 
 fn json(sheets: &[Worksheet]) -> String {
-    let zone = |zone: &'static str| zone;
     let gates = sheets
         .iter()
         .flat_map(|sheet| sheet.gates.iter().map(move |gate| (sheet, gate)))
@@ -310,7 +309,7 @@ fn json(sheets: &[Worksheet]) -> String {
                 .zones
                 .iter()
                 .map(|line| ZoneJson {
-                    zone: zone(line.name),
+                    zone: line.name,
                     direction: line.direction,
                     place: line.place,
                     trigger: line.trigger,

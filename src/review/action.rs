@@ -1,7 +1,6 @@
 //! The reviewer action that the outcomes suggest.
 
-use super::finding::Deviation;
-use super::finding::{Action, DeviationState, Finding, Outcome, Stage, Weight};
+use super::finding::{Action, Deviation, DeviationState, Finding, Outcome, Question, Stage, SubmittalReview, Weight};
 
 /// What a submittal's findings suggest; nothing at stage bid.
 pub fn action(
@@ -25,8 +24,14 @@ pub fn action(
     if findings.is_empty() && !claims { Some(Action::NoExceptionsTaken) } else { Some(Action::MakeCorrectionsNoted) }
 }
 
-/// Whether a finding makes a run fail: it weighs enough, no deviation answers it, and at stage bid it is no question.
-pub fn fails(finding: &Finding, stage: Stage, fail_on: Weight) -> bool {
-    let question = stage == Stage::Bid && finding.outcome == Outcome::NotShown;
-    finding.weight >= fail_on && finding.deviation.is_none() && !question
+/// Whether a submittal makes a run fail: a finding weighs enough and no deviation answers it, or a rule that is undecided
+/// weighs enough, which at stage bid is a question. What was not reviewed passes at no weight.
+pub fn fails(submittal: &SubmittalReview, fail_on: Weight) -> bool {
+    let is_found = |finding: &Finding| {
+        finding.outcome != Outcome::NotShown && finding.weight >= fail_on && finding.deviation.is_none()
+    };
+    let is_open = |question: &Question| submittal.stage != Stage::Bid && question.weight >= fail_on;
+    let reviewed = submittal.gates.iter().filter(|gate| gate.reviewed).count();
+    let left_out = reviewed == 0 || reviewed < submittal.gates.len();
+    left_out || submittal.findings.iter().any(is_found) || submittal.questions.iter().any(is_open)
 }

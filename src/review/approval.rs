@@ -52,9 +52,10 @@ const OPEN_STEMS: [&str; 12] = [
     "submitted",
     "unresolved",
 ];
-/// Words that say that something is decided; the last two are what is left of `no exceptions` and `no objection`.
-const GRANTED: [&str; 9] =
-    ["accepted", "accepts", "approved", "approves", "executed", "granted", "grants", "exceptions", "objection"];
+/// Words that say that something is decided.
+const GRANTED: [&str; 7] = ["accepted", "accepts", "approved", "approves", "executed", "granted", "grants"];
+/// Words of consent that begin with a `no`, the longer ones first.
+const CONSENT: [&str; 4] = ["no exceptions", "no exception", "no objections", "no objection"];
 
 /// Words for something that an approval is written in.
 const DOCUMENTS: [&str; 31] = [
@@ -93,10 +94,10 @@ const DOCUMENTS: [&str; 31] = [
 
 /// Why a text is no approval: it says that there is none yet, or names no letter that somebody could look up.
 pub(super) fn no_approval(text: &str) -> Option<&'static str> {
-    // Names of documents that hold a word of another meaning, and words of consent that hold a `no`.
+    // Names of documents hold words of another meaning.
     let text = text.to_lowercase();
     let text = text.replace("request for information", "rfi").replace("change order", "co");
-    let text = text.replace("no exceptions", "exceptions").replace("no objection", "objection");
+    let text = CONSENT.iter().fold(text, |text, consent| text.replace(consent, "granted"));
     let words: Vec<&str> = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
     let has_number = |word: &str| word.contains(|c: char| c.is_ascii_digit());
     let is_document = |word: &str| DOCUMENTS.contains(&word.trim_end_matches(|c: char| c.is_ascii_digit()));
@@ -105,7 +106,7 @@ pub(super) fn no_approval(text: &str) -> Option<&'static str> {
     let is_number_sign =
         |at: usize| at > 0 && is_document(words[at - 1]) && words[at + 1..].iter().take(2).any(|word| has_number(word));
     let denies = |(at, word): (usize, &&str)| {
-        let refuses = DENIALS.contains(word) || (begins(word, &DENIAL_STEMS) && *word != "objection");
+        let refuses = DENIALS.contains(word) || begins(word, &DENIAL_STEMS);
         refuses || (*word == "no" && !is_number_sign(at))
     };
     let granted = words.iter().any(|word| GRANTED.contains(word));
@@ -126,6 +127,7 @@ fn has_date(text: &str) -> bool {
     let is_year =
         |word: &str| word.len() == 4 && word.starts_with("20") && word.bytes().all(|byte| byte.is_ascii_digit());
     text.split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '(' | ')' | '/'))
+        .map(|word| word.trim_end_matches('.'))
         .any(|word| is_year(word) || (word.len() == "2026-09-02".len() && read_date(word).is_ok()))
 }
 
@@ -159,6 +161,10 @@ mod tests {
             "CCD 7",
             "PCO 14 executed",
             "fire marshal, Sept 2, 2026",
+            "letter 12, no objections",
+            "RFI 14, no exception taken",
+            "fire marshal, 2026-09-02.",
+            "approved by the fire marshal in September 2026.",
         ] {
             assert_eq!(no_approval(approval), None, "{approval}");
         }
@@ -210,6 +216,9 @@ mod tests {
             "to be approved, RFI 14",
             "approved once RFI 14 is answered",
             "RFI 14, approval expected",
+            "letter 12: an objection was raised",
+            "letter 12, objections remain",
+            "pending RFI 9",
         ] {
             assert!(no_approval(text).is_some(), "{text}");
         }

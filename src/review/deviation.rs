@@ -47,16 +47,9 @@ fn one(
         Ok(found) => rules.rules[found].facts.name.clone(),
         // It cannot be read, as the reader has said, or a rule of the paperwork asks for the name.
         Err(_) if deviation.rule.is_empty() => return deviation,
-        Err(candidates) => {
-            let known: Vec<&str> = rules.rules.iter().map(|rule| rule.facts.name.as_str()).collect();
-            let near = crate::vocabulary::nearest_name(&deviation.rule, known.iter().copied());
-            let problem =
-                Problem::fault("unmatched-deviation", span, format!("no rule is called `{}`", deviation.rule));
-            problems.push(match (candidates.as_slice(), near) {
-                ([], Some(near)) => problem.with_help(format!("did you mean `{near}`?")),
-                ([], None) => problem.with_help("`gatewright rules` lists the names"),
-                (several, _) => problem.with_help(format!("it could be {}", several.join(" or "))),
-            });
+        Err(_) => {
+            let (problem, help) = rules.no_rule(&deviation.rule);
+            problems.push(Problem::fault("unmatched-deviation", span, problem).with_help(help));
             return deviation;
         }
     };
@@ -97,7 +90,9 @@ fn one(
     if incomplete {
         deviation.state = DeviationState::Incomplete;
         let (lacks, help) = match refusal {
-            Some(refusal) => (refusal, COMPLETE),
+            Some(refusal) => {
+                (refusal, "hand in the approval itself: the letter, RFI or change order, with its number or date")
+            }
             None if complete && ambiguous => (
                 "it is about a hazard, and its mark stands for several gates and so names none of them",
                 "give each gate its own mark, and each hazard that was agreed a deviation with that mark",
@@ -105,7 +100,9 @@ fn one(
             None => ("it needs a reason and an approval, and for a hazard the gate", COMPLETE),
         };
         let message = format!("this deviation from `{name}` answers nothing: {lacks}");
-        problems.push(Problem::fault("incomplete-deviation", span, message).with_help(help));
+        let of_approval = site.place_at(record, "approval").filter(|_| refusal.is_some());
+        let at = of_approval.unwrap_or(span);
+        problems.push(Problem::fault("incomplete-deviation", at, message).with_help(help));
     } else if waiting {
         deviation.state = DeviationState::Waiting;
     } else {

@@ -6,7 +6,8 @@ use super::action::action;
 use super::deviation::deviations;
 use super::finding::{Finding, GateReview, Outcome, Outcomes, Stage, SubmittalReview};
 use super::judge::{Judged, judge};
-use super::question::questions;
+use super::key::set_keys;
+use super::question::{questions, tell_waiting};
 use super::reading::{finding_of, idle_placeholders};
 use super::site::Site;
 use crate::document::{DocumentRoot, Tree};
@@ -14,7 +15,6 @@ use crate::problem::{Gravity, Problem};
 use crate::rule::RuleSet;
 use crate::source::Span;
 use crate::submittal::{Mode, Read, check, is_of_open_format, read};
-use crate::vocabulary::nearest_name;
 
 /// What the run asks for, whatever a submittal says.
 #[derive(Debug, Clone, Default)]
@@ -52,6 +52,7 @@ pub fn review_document(
     review.readable = readable && !is_of_open_format(tree, vocabulary, &read_in);
     if read_in.records.is_empty() {
         review.findings = problems.into_iter().map(|problem| finding_of(problem, None)).collect();
+        set_keys(tree, document.root, &[], &mut review.findings);
         review.action = action(stage_of(terms, None), false, &[], &[], &[]);
         return review;
     }
@@ -69,31 +70,30 @@ pub fn review_document(
         let (list, of_deviations) = deviations(site, rules, &mut judged);
         review.deviations = list;
         problems.extend(of_deviations);
-        problems.extend(idle_placeholders(site, &asked).into_iter().map(|(_, problem)| problem));
+        problems.extend(idle_placeholders(site, &asked));
     }
-    let gates: Vec<(Span, String)> = site
-        .gates()
-        .iter()
-        .enumerate()
-        .map(|(index, gate)| (tree.span(tree.resolve(site.records.record(*gate).node)), site.mark(*gate, index + 1)))
+    let gates = GatesByPlace::of(site);
+    let mut reading: Vec<Finding> = problems
+        .into_iter()
+        .map(|problem| (gates.at(problem.span.start), problem))
+        .map(|(gate, problem)| finding_of(problem, gate))
         .collect();
-    review.questions = questions(site, &judged);
-    review.questions.sort_by_key(|question| question.span.start);
+    let asked = questions(site, &judged);
+    tell_waiting(&mut reading, &asked);
+    review.questions = asked.into_iter().map(|asked| asked.question).collect();
     review.outcomes = named(rules, &judged.outcomes);
     review.switched_off = judged.switched_off;
     review.findings = judged.findings;
-    review.findings.extend(problems.into_iter().map(|problem| {
-        let gate = gates.iter().find(|(span, _)| span.start <= problem.span.start && problem.span.start < span.end);
-        finding_of(problem, gate.map(|(_, mark)| mark.clone()))
-    }));
-    let order: Vec<String> = gates.into_iter().map(|(_, mark)| mark).collect();
-    sort(&mut review.findings, &order);
+    review.findings.extend(reading);
+    sort(&mut review.findings);
+    set_keys(tree, document.root, &gates.marks, &mut review.findings);
     review.gates = judged
         .gates
         .into_iter()
         .map(|gate| GateReview {
             mark: gate.mark,
             reviewed: gate.reviewed,
+            type_shown: gate.type_shown,
             outcomes: named(rules, &gate.outcomes),
             met_by_assumption: gate.met_by_assumption,
             notes: gate.notes,
@@ -102,6 +102,34 @@ pub fn review_document(
     let reviewed: Vec<bool> = review.gates.iter().map(|gate| gate.reviewed).collect();
     review.action = action(stage, review.readable, &reviewed, &review.findings, &review.deviations);
     review
+}
+
+/// The gates of a submittal, to be found by what stands in them.
+struct GatesByPlace {
+    /// Their marks.
+    marks: Vec<String>,
+    /// Where each stands, with its index, in the order of the text.
+    spans: Vec<(Span, usize)>,
+}
+
+impl GatesByPlace {
+    fn of(site: Site<'_>) -> GatesByPlace {
+        let gates = site.gates();
+        let span = |gate| site.tree.span(site.tree.resolve(site.records.record(gate).node));
+        let mut spans: Vec<(Span, usize)> = gates.iter().map(|gate| span(*gate)).zip(0..).collect();
+        // A gate that is written once and used twice stands where it is written; the first of the two is named.
+        spans.sort_unstable();
+        spans.dedup_by_key(|(span, _)| *span);
+        let marks = gates.iter().enumerate().map(|(index, gate)| site.mark(*gate, index + 1)).collect();
+        GatesByPlace { marks, spans }
+    }
+
+    /// The gate that an offset lies in, with its mark.
+    fn at(&self, offset: u32) -> Option<(usize, String)> {
+        let before = self.spans.partition_point(|(span, _)| span.start <= offset).checked_sub(1)?;
+        let (span, index) = self.spans[before];
+        (offset < span.end).then(|| (index, self.marks[index].clone()))
+    }
 }
 
 fn describe(review: &mut SubmittalReview, site: Site<'_>) {
@@ -132,36 +160,18 @@ fn named(rules: &RuleSet, outcomes: &[Option<Outcome>]) -> Outcomes {
 }
 
 /// Report order: the submittal's own findings, then gate by gate; by place, weight, rule, element. Duplicates once.
-fn sort(findings: &mut Vec<Finding>, gates: &[String]) {
-    let rank = |finding: &Finding| {
-        finding
-            .gate
-            .as_ref()
-            .map_or(0, |mark| gates.iter().position(|known| known == mark).map_or(usize::MAX, |at| at + 1))
-    };
+fn sort(findings: &mut Vec<Finding>) {
     // Findings are large: their order is sorted, and each is moved once.
-    let ranks: Vec<usize> = findings.iter().map(rank).collect();
     let mut order: Vec<usize> = (0..findings.len()).collect();
     order.sort_by(|a, b| {
         let key = |at: usize| {
             let of = &findings[at];
             let Span { start, end } = of.primary.span;
-            (ranks[at], start, std::cmp::Reverse(of.weight), &of.rule, &of.element, end)
+            (of.gate_index, start, std::cmp::Reverse(of.weight), &of.rule, &of.element, end)
         };
         key(*a).cmp(&key(*b))
     });
     let mut unsorted: Vec<Option<Finding>> = findings.drain(..).map(Some).collect();
     findings.extend(order.into_iter().filter_map(|at| unsorted[at].take()));
     findings.dedup();
-}
-
-/// The rule name nearest to a misspelt one, which may lack its pack.
-pub fn near_rule<'r>(rules: &'r RuleSet, name: &str) -> Option<&'r str> {
-    let full = || rules.rules.iter().map(|rule| rule.facts.name.as_str());
-    if name.contains('/') {
-        return nearest_name(name, full());
-    }
-    let short = |name: &'r str| name.rsplit('/').next().unwrap_or(name);
-    let near = nearest_name(name, full().map(short))?;
-    full().find(|name| short(name) == near)
 }

@@ -3,6 +3,7 @@
 //! Plain data, made by the review and read by every report format. Places are spans into the submittal's file; lines
 //! and columns are worked out when a report is written.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::source::{SourceFile, Span};
@@ -138,8 +139,12 @@ pub struct Finding {
     pub outcome: Outcome,
     /// Mark of the gate it is about; `None` for the submittal as a whole.
     pub gate: Option<String>,
+    /// Index of that gate among those of the submittal: several may have one mark.
+    pub gate_index: Option<usize>,
     /// Number of the list element it is about (from 1), or the choice that `each` stood at.
     pub element: Option<String>,
+    /// What the submittal calls that element, its mark, id or role, where no other of the list is called so.
+    pub called: Option<String>,
     /// Dotted path of the field that the primary label stands at, `gate.leaf.bottom_gap`.
     pub field: Option<String>,
     /// One line that stands alone.
@@ -152,6 +157,8 @@ pub struct Finding {
     pub help: Option<String>,
     /// Paths of the fields that are missing (not shown only).
     pub missing: Vec<String>,
+    /// Full names of the rules that are undecided until the value it points at can be read (structural problems only).
+    pub waiting: Vec<String>,
     /// Values that were assumed, `gate.carriages.tail_margin` with `0 in`.
     pub assumed: Vec<(String, String)>,
     /// Evaluated sub-expressions with their values, at most eight.
@@ -160,14 +167,8 @@ pub struct Finding {
     pub notes: Vec<String>,
     /// Index of the deviation that answers it, among `SubmittalReview::deviations`.
     pub deviation: Option<usize>,
-}
-
-impl Finding {
-    /// What stays the same from one revision of a submittal to the next: `rule|gate|field`.
-    pub fn key(&self) -> String {
-        let part = |text: &Option<String>| text.clone().unwrap_or_default();
-        format!("{}|{}|{}", self.rule, part(&self.gate), part(&self.field))
-    }
+    /// What names it and no other finding of the submittal, from one revision to the next.
+    pub key: String,
 }
 
 /// One missing fact with all the rules that wait for it.
@@ -179,10 +180,14 @@ pub struct Question {
     pub label: String,
     /// Mark of the gate; `None` for the submittal as a whole.
     pub gate: Option<String>,
+    /// Index of that gate among those of the submittal.
+    pub gate_index: Option<usize>,
     /// Where it would stand: the key of the deepest section that is there.
     pub span: Span,
     /// The word that stands in its place (`TBD`), as written.
     pub word: Option<String>,
+    /// Whether a value is there that cannot be read: a finding says so, and no rule that waits only for it has one.
+    pub unreadable: bool,
     /// The heaviest rule that waits.
     pub weight: Weight,
     /// Full names of the rules that wait for it.
@@ -209,6 +214,8 @@ pub struct GateReview {
     pub mark: String,
     /// Whether its type is one that is reviewed.
     pub reviewed: bool,
+    /// Whether its type is shown; where it is not, it was reviewed as a cantilever slide gate.
+    pub type_shown: bool,
     /// What each rule came to.
     pub outcomes: Outcomes,
     /// Rules that are met only with an assumed value: rule, field, value.
@@ -254,6 +261,8 @@ pub struct SwitchedOff {
     pub rule: String,
     /// Mark of the gate.
     pub gate: Option<String>,
+    /// Index of that gate among those of the submittal.
+    pub gate_index: Option<usize>,
     /// Path of the field that says `n/a`.
     pub field: String,
     /// Where it says so.
@@ -269,6 +278,8 @@ pub struct SubmittalReview {
     pub document: u32,
     /// How many documents the file holds.
     pub documents: u32,
+    /// Index of the rules that it was judged by, among `Run::projects`.
+    pub under: usize,
     /// Project name, as written.
     pub project: Option<String>,
     /// The authority having jurisdiction, as written.
@@ -304,6 +315,7 @@ impl SubmittalReview {
             file,
             document,
             documents,
+            under: 0,
             project: None,
             jurisdiction: None,
             number: None,
@@ -368,11 +380,20 @@ pub struct Run {
     pub submittals: Vec<SubmittalReview>,
     /// What was left out.
     pub not_reviewed: Vec<NotReviewed>,
-    /// Facts of every loaded rule, by name.
-    pub rules: std::collections::BTreeMap<String, RuleFacts>,
+    /// The rules as they stand under each project file of the run.
+    pub projects: Vec<Arc<ProjectRules>>,
     /// Titles of the loaded packs, by name.
     pub packs: Vec<(String, String)>,
-    /// Rules that the project file switched off, with the reason given.
+}
+
+/// The rules as they stand under one project file, or under none.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct ProjectRules {
+    /// The project file.
+    pub path: Option<String>,
+    /// Facts of every loaded rule, by name.
+    pub rules: BTreeMap<String, RuleFacts>,
+    /// Rules that the project file switches off, with the reason given.
     pub off: Vec<(String, String)>,
     /// Rules that the project file weighs anew.
     pub reweighed: Vec<Reweighed>,
@@ -391,7 +412,16 @@ pub struct Reweighed {
     pub reason: String,
 }
 
+static NO_RULES: BTreeMap<String, RuleFacts> = BTreeMap::new();
+
 impl Run {
+    /// Facts of the rules that a submittal of this run was judged by.
+    pub fn rules_of(&self, submittal: &SubmittalReview) -> &BTreeMap<String, RuleFacts> {
+        self.projects.get(submittal.under).map_or(&NO_RULES, |project| &project.rules)
+    }
+}
+
+impl ProjectRules {
     /// Rules that other rules stand in for, each with the one that replaces it; in the order of the names replaced.
     pub fn replaced(&self) -> Vec<(&str, &RuleFacts)> {
         let mut pairs: Vec<(&str, &RuleFacts)> =

@@ -2,24 +2,34 @@
 //!
 //! Called by the review of files and by `prove`.
 
-use super::finding::{Finding, Label, Outcome, Stage, SwitchedOff, Weight};
+use std::collections::HashMap;
+
+use super::called::names;
+use super::finding::{Finding, Label, Outcome, RuleFacts, Stage, SwitchedOff, Weight};
+use super::numbers::compared;
 use super::print::Printer;
 use super::site::Site;
 use super::verdict::{outcome, worse};
 use super::working::Working;
 use crate::document::Tree;
-use crate::expr::{Assumed, DOCUMENT, FieldRef, FigureRef, GATE, Machine, Seen, StandsAt, Truth, Waiting};
+use crate::expr::{Assumed, BinderId, DOCUMENT, FieldRef, FigureRef, GATE, Machine, Seen, StandsAt, Truth, Waiting};
 use crate::rule::{Over, Rule, RuleSet};
 use crate::submittal::{Read, RecordIndex, Slot};
 
 /// The one rule that runs on a gate of a type that is not reviewed.
 pub const OTHER_TYPE: &str = "paperwork/gate-type-not-reviewed";
 
-/// A finding that waits for facts, with what it waits for.
+/// A rule that waits for facts, with what it waits for.
 #[derive(Debug, Clone)]
 pub struct Wait {
-    /// Index of the finding.
-    pub finding: usize,
+    /// Full name of the rule.
+    pub rule: String,
+    /// What it is worth.
+    pub weight: Weight,
+    /// Index of the gate.
+    pub gate: Option<usize>,
+    /// Index of the finding; none where the rule waits only for what cannot be read, which has a finding already.
+    pub finding: Option<usize>,
     /// The facts.
     pub waiting: Waiting,
 }
@@ -33,6 +43,8 @@ pub struct JudgedGate {
     pub mark: String,
     /// Whether its type is one that is reviewed.
     pub reviewed: bool,
+    /// Whether its type is shown; where it is not, the gate is taken for one of that type.
+    pub type_shown: bool,
     /// The outcome of each rule, by its index; `None` where it was not run.
     pub outcomes: Vec<Option<Outcome>>,
     /// Rules met only with an assumed value.
@@ -50,7 +62,7 @@ pub struct Judged {
     pub gates: Vec<JudgedGate>,
     /// Findings, in the order of the rules.
     pub findings: Vec<Finding>,
-    /// What the findings that are not shown wait for.
+    /// What the rules that are not shown wait for.
     pub waits: Vec<Wait>,
     /// Hazard rules that an `n/a` switched off.
     pub switched_off: Vec<SwitchedOff>,
@@ -62,7 +74,8 @@ pub fn judge(rules: &RuleSet, tree: &Tree, read: &Read, stage: Stage, wanted: &d
     let machine = Machine::new(&rules.program, tree, &read.records, stage);
     let site = Site { vocabulary: &rules.vocabulary, tree, records: &read.records };
     let judged = Judged { outcomes: vec![None; rules.rules.len()], ..Judged::default() };
-    let mut judge = Judge { rules, machine, site, printer: Printer::new(site), judged, gate: None };
+    let mut judge =
+        Judge { rules, machine, site, printer: Printer::new(site), judged, gate: None, names: HashMap::new() };
     judge.machine.stand_at(DOCUMENT, StandsAt::Record(0));
     judge.run(false, wanted);
     for record in site.gates() {
@@ -79,6 +92,8 @@ struct Judge<'a> {
     judged: Judged,
     /// Index of the gate under review, among `judged.gates`.
     gate: Option<usize>,
+    /// What the elements of lists are called, by the first element of each list.
+    names: HashMap<RecordIndex, Vec<Option<String>>>,
 }
 
 impl<'a> Judge<'a> {
@@ -89,6 +104,7 @@ impl<'a> Judge<'a> {
             record,
             mark,
             reviewed,
+            type_shown: self.site.type_of(record).is_some(),
             outcomes: vec![None; self.rules.rules.len()],
             met_by_assumption: Vec::new(),
             notes: Vec::new(),
@@ -127,9 +143,9 @@ impl<'a> Judge<'a> {
             match group.over {
                 Over::Choices(choices) => {
                     for symbol in &rules.choices[choices] {
-                        let name = rules.vocabulary.symbol_name(*symbol).to_owned();
                         self.machine.stand_at(group.binder, StandsAt::Choice(*symbol));
-                        self.judge_members(&members, &mut outcomes, &name);
+                        let element = Element::Choice(rules.vocabulary.symbol_name(*symbol));
+                        self.judge_members(&members, &mut outcomes, element);
                     }
                 }
                 Over::List(list) => self.judge_list(list, group.binder, &members, &mut outcomes),
@@ -140,12 +156,13 @@ impl<'a> Judge<'a> {
         }
     }
 
-    fn judge_list(&mut self, list: FieldRef, binder: u16, members: &[&Rule], outcomes: &mut [Outcome]) {
+    fn judge_list(&mut self, list: FieldRef, binder: BinderId, members: &[&Rule], outcomes: &mut [Outcome]) {
         match self.machine.slot(list) {
             slot @ Slot::Records { .. } => {
-                for (number, element) in self.site.records.list(slot).iter().enumerate() {
+                let list = self.site.records.list(slot);
+                for (number, element) in list.iter().enumerate() {
                     self.machine.stand_at(binder, StandsAt::Record(*element));
-                    self.judge_members(members, outcomes, &(number + 1).to_string());
+                    self.judge_members(members, outcomes, Element::Entry(list, number));
                 }
             }
             Slot::NotApplicable => {
@@ -163,7 +180,7 @@ impl<'a> Judge<'a> {
         }
     }
 
-    fn judge_members(&mut self, members: &[&Rule], outcomes: &mut [Outcome], element: &str) {
+    fn judge_members(&mut self, members: &[&Rule], outcomes: &mut [Outcome], element: Element<'_>) {
         for (rule, outcome) in members.iter().zip(outcomes) {
             *outcome = worse(*outcome, self.verdict(rule, Some(element)));
         }
@@ -201,8 +218,8 @@ impl<'a> Judge<'a> {
         Outcome::NotShown
     }
 
-    /// What a rule comes to at the element at hand, whose label in findings is `element`.
-    fn verdict(&mut self, rule: &Rule, element: Option<&str>) -> Outcome {
+    /// What a rule comes to at the element at hand.
+    fn verdict(&mut self, rule: &Rule, element: Option<Element<'_>>) -> Outcome {
         let when = if rule.when.is_empty() { Truth::TRUE } else { self.machine.truth(rule.when_op) };
         if when.is_false() {
             return Outcome::DoesNotApply;
@@ -211,10 +228,10 @@ impl<'a> Judge<'a> {
         let outcome = outcome(when, require);
         match outcome {
             Outcome::Met => self.met(rule),
-            Outcome::NotMet => self.not_met(rule, element.map(str::to_owned)),
+            Outcome::NotMet => self.not_met(rule, element),
             Outcome::NotShown => {
                 let waiting = self.waiting(rule, when);
-                self.not_shown(rule, element.map(str::to_owned), waiting);
+                self.not_shown(rule, element, waiting);
             }
             Outcome::DoesNotApply => {
                 if rule.facts.weight == Weight::Hazard && (when.is_not_applicable() || require.is_not_applicable()) {
@@ -265,9 +282,8 @@ impl<'a> Judge<'a> {
         }
     }
 
-    fn not_met(&mut self, rule: &Rule, element: Option<String>) {
+    fn not_met(&mut self, rule: &Rule, element: Option<Element<'_>>) {
         let blame = self.machine.blame(&rule.require.checked);
-        // Walking into lists moved their binders; the rule's own cells are untouched.
         let mut fields = blame.fields.clone();
         if let Some(at) = rule.at {
             let at = self.machine.seen(at);
@@ -287,7 +303,8 @@ impl<'a> Judge<'a> {
             }
         }
         labels.retain(|label| label.span != primary.span);
-        let mut message = self.printer.message(&mut self.machine, &rule.message);
+        let beside = compared(&mut self.machine, &rule.require.checked);
+        let mut message = self.printer.message(&mut self.machine, &rule.message, &beside);
         if let Some(fails_at) = blame.fails_at {
             message.push_str(&self.printer.fails_at(fails_at));
         }
@@ -315,53 +332,74 @@ impl<'a> Judge<'a> {
         worked.map(|figure| self.printer.working(&working.of_rule(figure))).collect()
     }
 
-    fn not_shown(&mut self, rule: &Rule, element: Option<String>, waiting: Waiting) {
-        if waiting.is_only_unreadable() {
-            return;
-        }
-        let first = waiting.missing.first().or(waiting.one_ended.first()).copied();
+    fn not_shown(&mut self, rule: &Rule, element: Option<Element<'_>>, waiting: Waiting) {
+        let finding = (!waiting.is_only_unreadable()).then(|| self.not_shown_finding(rule, element, &waiting));
+        let RuleFacts { name, weight, .. } = &rule.facts;
+        self.judged.waits.push(Wait { rule: name.clone(), weight: *weight, gate: self.gate, finding, waiting });
+    }
+
+    /// Adds the finding of a rule that waits for facts; its index.
+    fn not_shown_finding(&mut self, rule: &Rule, element: Option<Element<'_>>, waiting: &Waiting) -> usize {
+        let lists = waiting.empty.iter().map(|empty| empty.list);
+        let facts: Vec<Seen> = waiting.missing.iter().chain(&waiting.one_ended).copied().chain(lists).collect();
         let fallback = || rule.require.checked.fields().first().map(|field| self.machine.seen(*field));
-        let (primary, labels) = self.site.point(first.or_else(fallback), self.gate_record());
-        let message = self.printer.not_shown(&rule.facts.title, &waiting);
+        let first = facts.first().copied().or_else(fallback);
+        let (primary, labels) = self.site.point(first, self.gate_record());
+        let message = self.printer.not_shown(&rule.facts.title, waiting);
         let field = first.map(|seen| self.site.path(seen));
         let mut missing: Vec<String> = Vec::new();
-        for seen in waiting.missing.iter().chain(&waiting.one_ended) {
-            let path = self.site.path(*seen);
+        for path in facts.into_iter().map(|seen| self.site.path(seen)) {
             if !missing.contains(&path) {
                 missing.push(path);
             }
         }
         let finding = self.finding(rule, Outcome::NotShown, element, message, primary, field);
         self.judged.findings.push(Finding { labels, missing, ..finding });
-        self.judged.waits.push(Wait { finding: self.judged.findings.len() - 1, waiting });
+        self.judged.findings.len() - 1
     }
 
     fn finding(
         &mut self,
         rule: &Rule,
         outcome: Outcome,
-        element: Option<String>,
+        element: Option<Element<'_>>,
         message: String,
         primary: Label,
         field: Option<String>,
     ) -> Finding {
+        let called = match element {
+            Some(Element::Entry(list, index)) => self.called(list, index),
+            _ => None,
+        };
         Finding {
             rule: rule.facts.name.clone(),
             weight: rule.facts.weight,
             outcome,
             gate: self.gate.map(|gate| self.judged.gates[gate].mark.clone()),
-            element,
+            gate_index: self.gate,
+            element: element.map(Element::label),
+            called,
             field,
             message,
             primary,
             labels: Vec::new(),
             help: None,
             missing: Vec::new(),
+            waiting: Vec::new(),
             assumed: Vec::new(),
             because: Vec::new(),
             notes: self.notes(rule),
             deviation: None,
+            key: String::new(),
         }
+    }
+
+    /// What the submittal calls an element of a list.
+    fn called(&mut self, list: &[RecordIndex], index: usize) -> Option<String> {
+        let site = self.site;
+        let nodes = || list.iter().map(|element| site.records.record(*element).node).collect::<Vec<_>>();
+        let names = self.names.entry(*list.first()?).or_insert_with(|| names(site.tree, &nodes()));
+        names.get(index)?.clone()
     }
 
     fn notes(&mut self, rule: &Rule) -> Vec<String> {
@@ -369,7 +407,7 @@ impl<'a> Judge<'a> {
         for note in &rule.notes {
             let holds = note.when.as_ref().is_none_or(|when| self.machine.truth(when.checked.op).is_true());
             if holds {
-                notes.push(self.printer.message(&mut self.machine, &note.text));
+                notes.push(self.printer.message(&mut self.machine, &note.text, &[]));
             }
         }
         notes
@@ -386,7 +424,10 @@ impl<'a> Judge<'a> {
 
     /// The field that an assumed value stands in for, or the input of the figure that assumes it.
     fn name_of(&self, assumed: &Assumed) -> String {
-        assumed.field.map_or_else(|| assumed.name.to_owned(), |field| self.site.path(field))
+        match assumed {
+            Assumed::ByRule { field, .. } | Assumed::ByFigure { field: Some(field), .. } => self.site.path(*field),
+            Assumed::ByFigure { field: None, input, .. } => (*input).to_owned(),
+        }
     }
 
     fn switched_off(&mut self, rule: &Rule, fields: &[Seen]) {
@@ -397,10 +438,13 @@ impl<'a> Judge<'a> {
             let entry = SwitchedOff {
                 rule: rule.facts.name.clone(),
                 gate: self.gate.map(|gate| self.judged.gates[gate].mark.clone()),
+                gate_index: self.gate,
                 field: self.site.path(*seen),
                 span: self.site.point(Some(*seen), self.gate_record()).0.span,
             };
-            if !self.judged.switched_off.contains(&entry) {
+            // Gates are judged one after the other: what is known of this one stands last.
+            let of_gate = self.judged.switched_off.iter().rev().take_while(|known| known.gate_index == self.gate);
+            if !of_gate.into_iter().any(|known| *known == entry) {
                 self.judged.switched_off.push(entry);
             }
         }
@@ -419,6 +463,25 @@ impl<'a> Judge<'a> {
     }
 }
 
+/// The element that a rule is judged at.
+#[derive(Debug, Clone, Copy)]
+enum Element<'a> {
+    /// An element of a list, by its index.
+    Entry(&'a [RecordIndex], usize),
+    /// A choice.
+    Choice(&'a str),
+}
+
+impl Element<'_> {
+    /// What findings call it: its number, or the choice.
+    fn label(self) -> String {
+        match self {
+            Element::Entry(_, index) => (index + 1).to_string(),
+            Element::Choice(name) => name.to_owned(),
+        }
+    }
+}
+
 /// Labels beside the primary one.
 const MOST_LABELS: usize = 6;
 /// Evaluated sub-expressions that a finding carries.
@@ -426,6 +489,8 @@ const MOST_STEPS: usize = 8;
 
 /// The words for a value that was assumed: those of the rule, or of the figure.
 fn words_of(rule: &Rule, assumed: &Assumed) -> String {
-    let of_rule = || rule.require.text.get(assumed.span.clone()).unwrap_or_default();
-    assumed.words.unwrap_or_else(of_rule).to_owned()
+    match assumed {
+        Assumed::ByRule { span, .. } => rule.require.text.get(span.clone()).unwrap_or_default().to_owned(),
+        Assumed::ByFigure { words, .. } => (*words).to_owned(),
+    }
 }

@@ -2,11 +2,14 @@
 
 mod action;
 mod approval;
+mod called;
 mod deviation;
 mod document;
 mod file;
 mod finding;
 mod judge;
+mod key;
+mod numbers;
 mod print;
 mod question;
 mod reading;
@@ -17,11 +20,11 @@ mod worksheet;
 mod zones;
 
 pub use action::fails;
-pub use document::{Terms, near_rule, review_document};
+pub use document::{Terms, review_document};
 pub use file::{FileReview, review_file};
 pub use finding::{
-    Action, Deviation, DeviationState, Finding, GateReview, Label, NotReviewed, Outcome, Outcomes, Question, Reweighed,
-    RuleFacts, Run, Stage, SubmittalReview, SwitchedOff, Weight,
+    Action, Deviation, DeviationState, Finding, GateReview, Label, NotReviewed, Outcome, Outcomes, ProjectRules,
+    Question, Reweighed, RuleFacts, Run, Stage, SubmittalReview, SwitchedOff, Weight,
 };
 pub use judge::{Judged, JudgedGate, OTHER_TYPE, Wait, judge};
 pub use site::Site;

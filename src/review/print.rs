@@ -1,7 +1,8 @@
 //! Values and messages as people read them: the author's text first, then the other system of units.
 
+use super::numbers::{Number, texts};
 use super::site::Site;
-use crate::expr::{FailsAt, Machine, Seen, Step, Type, Value, Waiting};
+use crate::expr::{Checked, FailsAt, Machine, NoneCounts, Seen, Step, Type, Value, Waiting};
 use crate::figures::{State, Worked};
 use crate::quantity::{Dimension, Quantity, Shown, System, in_system, other_system, show, show_date};
 use crate::rule::{Segment, Template};
@@ -31,38 +32,45 @@ impl<'a> Printer<'a> {
         Printer { site, system: if metric > us { System::Metric } else { System::Us } }
     }
 
-    /// A message with its values put in.
-    pub fn message(&self, machine: &mut Machine<'_>, template: &Template) -> String {
-        const MOST_DIGITS: u8 = 6;
-        let mut extra_digits = 0;
-        loop {
-            let parts: Vec<(String, Option<Value>)> = template
-                .segments
-                .iter()
-                .map(|segment| match segment {
-                    Segment::Text(text) => (text.clone(), None),
-                    Segment::Value(expression) => {
+    /// A message with its values put in; `beside` holds the values that its reader compares them with.
+    pub fn message(&self, machine: &mut Machine<'_>, template: &Template, beside: &[(Quantity, Dimension)]) -> String {
+        let mut numbers = Vec::new();
+        // A text, or none where a number stands.
+        let mut parts: Vec<Option<String>> = Vec::new();
+        for segment in &template.segments {
+            parts.push(match segment {
+                Segment::Text(text) => Some(text.clone()),
+                Segment::Value(expression) => match self.number(machine, &expression.checked) {
+                    Some(number) => {
+                        numbers.push(number);
+                        None
+                    }
+                    None => {
                         let value = machine.value(expression.checked.op);
                         let field = field_of(machine, &expression.checked);
-                        let text = machine
-                            .not_valid(&expression.checked)
-                            .unwrap_or_else(|| self.value(machine, value, &expression.checked.ty, field, extra_digits));
-                        (text, Some(value))
+                        let not_valid = machine.not_valid(&expression.checked);
+                        Some(not_valid.unwrap_or_else(|| self.value(machine, value, &expression.checked.ty, field)))
                     }
-                })
-                .collect();
-            let alike = parts.iter().enumerate().any(|(index, (text, value))| {
-                value.is_some()
-                    && parts[..index].iter().any(|(other, with)| {
-                        other == text
-                            && matches!((with, value), (Some(Value::Number(a)), Some(Value::Number(b))) if a != b)
-                    })
+                },
             });
-            if !alike || extra_digits == MOST_DIGITS {
-                return parts.into_iter().map(|(text, _)| text).collect();
-            }
-            extra_digits += 1;
         }
+        let mut numbers = texts(&numbers, beside, self.system).into_iter();
+        parts.into_iter().filter_map(|part| part.or_else(|| numbers.next())).collect()
+    }
+
+    /// What a part of a message is where it is a number that is shown.
+    fn number(&self, machine: &mut Machine<'_>, checked: &Checked) -> Option<Number> {
+        let (Value::Number(quantity), Type::Number(dimension)) = (machine.value(checked.op), &checked.ty) else {
+            return None;
+        };
+        let dimension = *dimension;
+        if let Some(seen) = field_of(machine, checked)
+            && let (Slot::Quantity(quantity, system), Some(written)) = (self.site.slot(seen), self.site.written(seen))
+        {
+            return Some(Number { quantity: *quantity, dimension, declared: Some((written, *system)) });
+        }
+        let computed = !is_unbounded(quantity) && machine.not_valid(checked).is_none();
+        computed.then_some(Number { quantity, dimension, declared: None })
     }
 
     /// ` (at 5 1/2 in of 3 in to 5 1/2 in)`: where in a declared range a requirement fails.
@@ -132,6 +140,7 @@ impl<'a> Printer<'a> {
             let written = self.site.written(*seen).unwrap_or_default();
             facts.push(format!("the other end of {} (says `{written}`)", self.site.label(*seen)));
         }
+        facts.extend(waiting.empty.iter().map(|none| none_counts(self.site, none)));
         facts.dedup();
         if facts.len() > MOST {
             let more = facts.len() - MOST;
@@ -158,7 +167,8 @@ impl<'a> Printer<'a> {
         })
     }
 
-    fn value(&self, machine: &Machine<'_>, value: Value, ty: &Type, field: Option<Seen>, extra_digits: u8) -> String {
+    /// A value that is no number, or one that is not shown.
+    fn value(&self, machine: &Machine<'_>, value: Value, ty: &Type, field: Option<Seen>) -> String {
         if let (Value::Choice(Some(symbol)), Type::Choice(choices)) = (value, ty)
             && let Some(words) = self.site.vocabulary.choice_words(choices, symbol)
         {
@@ -171,7 +181,6 @@ impl<'a> Printer<'a> {
             return written;
         }
         match (value, ty) {
-            (Value::Number(number), Type::Number(dimension)) => self.computed(number, *dimension, extra_digits),
             (Value::Number(number), Type::Date) if number.is_shown() => show_date(number),
             (Value::Truth(truth), _) if truth.is_true() => "yes".to_owned(),
             (Value::Truth(truth), _) if truth.is_false() => "no".to_owned(),
@@ -200,7 +209,7 @@ impl<'a> Printer<'a> {
 
     /// A computed value in that system.
     pub fn computed(&self, number: Quantity, dimension: Dimension, extra_digits: u8) -> String {
-        if !number.is_shown() && (number.lo.is_infinite() || (number.hi.is_infinite() && number.lo <= 0.0)) {
+        if is_unbounded(number) {
             return NOT_SHOWN.to_owned();
         }
         in_system(number, dimension, self.shown(self.system, extra_digits))
@@ -211,8 +220,31 @@ impl<'a> Printer<'a> {
     }
 }
 
+/// `support posts, none of which has the support post role tail`: a list of which no element counts.
+pub(super) fn none_counts(site: Site<'_>, none: &NoneCounts) -> String {
+    let list = site.label(none.list);
+    let elements = match site.slot(none.list) {
+        Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. } => *len,
+        _ => 0,
+    };
+    let wanted = none.wanted.iter().map(|(field, symbol)| {
+        let label = &site.vocabulary.field(field.record, field.field).label;
+        format!("the {label} {}", site.vocabulary.symbol_name(*symbol))
+    });
+    match (elements, wanted.collect::<Vec<_>>().join(" and ")) {
+        (0, _) => format!("{list}, of which none is listed"),
+        (_, wanted) if wanted.is_empty() => format!("{list}, none of which counts here"),
+        (_, wanted) => format!("{list}, none of which has {wanted}"),
+    }
+}
+
+/// Whether nothing is known of a number.
+fn is_unbounded(number: Quantity) -> bool {
+    !number.is_shown() && (number.lo.is_infinite() || (number.hi.is_infinite() && number.lo <= 0.0))
+}
+
 /// The field that an expression is, where it is one (a stand-in is none).
-fn field_of(machine: &Machine<'_>, checked: &crate::expr::Checked) -> Option<Seen> {
+fn field_of(machine: &Machine<'_>, checked: &Checked) -> Option<Seen> {
     match checked.node {
         crate::expr::CheckedNode::Field(field) => Some(machine.seen(field)),
         _ => None,

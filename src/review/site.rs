@@ -37,7 +37,8 @@ impl<'a> Site<'a> {
     pub fn text_at(self, record: RecordIndex, path: &str) -> Option<String> {
         let declared = self.vocabulary.record(self.records.record(record).ty);
         let field = declared.field(path)?;
-        if matches!(self.records.slot(record, field), Slot::Missing | Slot::Placeholder | Slot::Unreadable) {
+        let slot = self.records.slot(record, field);
+        if slot.is_left_out() || *slot == Slot::Unreadable {
             return None;
         }
         let node = self.records.place(record, field).value?;
@@ -45,17 +46,29 @@ impl<'a> Site<'a> {
         Some(text.split_whitespace().collect::<Vec<_>>().join(" "))
     }
 
+    /// Where the value of a field of a record stands, by path.
+    pub fn place_at(self, record: RecordIndex, path: &str) -> Option<Span> {
+        let declared = self.vocabulary.record(self.records.record(record).ty);
+        let value = self.records.place(record, declared.field(path)?).value?;
+        Some(self.tree.span(self.tree.resolve(value)))
+    }
+
     /// The mark of a gate, or its number where it has none.
     pub fn mark(self, gate: RecordIndex, number: usize) -> String {
         self.text_at(gate, "mark").filter(|mark| !mark.is_empty()).unwrap_or_else(|| format!("no. {number}"))
     }
 
+    /// The type of a gate, where it is shown.
+    pub fn type_of(self, gate: RecordIndex) -> Option<&'a str> {
+        match self.slot_at(gate, "type") {
+            Slot::Choice(symbol) => Some(self.vocabulary.symbol_name(*symbol)),
+            _ => None,
+        }
+    }
+
     /// Whether the rules are about gates of this type. One whose type is not shown is reviewed, and its type asked for.
     pub fn is_reviewed(self, gate: RecordIndex) -> bool {
-        match self.slot_at(gate, "type") {
-            Slot::Choice(symbol) => self.vocabulary.symbol_name(*symbol) == "cantilever_slide",
-            _ => true,
-        }
+        self.type_of(gate).is_none_or(|name| name == "cantilever_slide")
     }
 
     /// The value of a field.

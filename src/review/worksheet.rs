@@ -15,7 +15,7 @@ use crate::figures::{Of, Worked, all};
 use crate::problem::{Gravity, Problem};
 use crate::source::SourceFile;
 use crate::submittal::{Mode, Read, RecordIndex, Slot, check, is_of_open_format, is_submittal, read};
-use crate::vocabulary::{FieldKind, ListOf, RecordId, Symbol, Vocabulary};
+use crate::vocabulary::{FieldKind, ListOf, Symbol, Vocabulary};
 
 /// The worksheet of one document.
 #[derive(Debug)]
@@ -110,7 +110,7 @@ fn sheet(
     problems: Vec<Problem>,
 ) -> Worksheet {
     let site = Site { vocabulary, tree, records: &read_in.records };
-    let gate = gate_record(vocabulary);
+    let gate = vocabulary.gate().unwrap_or_default();
     let zones = Zones::new(vocabulary, gate);
     let mut program = Program::new();
     program.declare(ELEMENT, 2);
@@ -140,21 +140,12 @@ fn sheet(
     }
 }
 
-/// Record type of a gate.
-pub(super) fn gate_record(vocabulary: &Vocabulary) -> RecordId {
-    let gates = vocabulary.record(0).field("gates").map(|field| &vocabulary.field(0, field).kind);
-    match gates {
-        Some(FieldKind::List(ListOf::Record(record))) => *record,
-        _ => 0,
-    }
-}
-
 /// The binder of the post, splice or panel at hand.
 const ELEMENT: BinderId = 2;
 
 /// The figures of a gate: its own, then element by element.
 fn figures(vocabulary: &Vocabulary, machine: &mut Machine<'_>, site: Site<'_>, gate: RecordIndex) -> Vec<Worked> {
-    let (record, printer) = (gate_record(vocabulary), Printer::new(site));
+    let (record, printer) = (vocabulary.gate().unwrap_or_default(), Printer::new(site));
     machine.stand_at(GATE, StandsAt::Record(gate));
     let of = |machine: &Machine<'_>, of: Of, element: Option<Element>, name: Option<&str>| -> Vec<Worked> {
         let working = Working { vocabulary: site.vocabulary, gate: record, site, machine, printer };

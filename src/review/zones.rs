@@ -254,7 +254,7 @@ mod tests {
     #[test]
     fn every_condition_is_in_the_rule_language() {
         let vocabulary = Arc::new(submittal_vocabulary().unwrap());
-        let zones = Zones::new(&vocabulary, super::super::worksheet::gate_record(&vocabulary));
+        let zones = Zones::new(&vocabulary, vocabulary.gate().unwrap_or_default());
         assert_eq!(zones.conditions.len(), ZONES.len());
     }
 }

@@ -1,4 +1,7 @@
 //! Rules from records to checked, compiled form.
+//!
+//! The loader hands in pack after pack and takes the rule set at the end. All packs go into one program here, so that what
+//! two rules ask in the same words is one operation; a rule with an error is left out, and every error is told.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -10,14 +13,14 @@ use super::names::names;
 use super::raw::{RawPack, Text};
 use super::set::{Group, Over, Rule, RuleSet};
 use super::words;
-use crate::expr::{Assumable, Binders, Bound, Checker, GATE, Node, PackNames, Program, Scope, Table, parse_each};
+use crate::expr::{Assumable, Binders, Bound, Checker, Node, PackNames, Program, Scope, Table, parse_each};
 use crate::problem::Problem;
 use crate::review::{RuleFacts, Weight};
 use crate::submittal::RecordIndex;
-use crate::vocabulary::{FieldKind, ListOf, RecordId, Symbol, Vocabulary};
+use crate::vocabulary::{FieldKind, RecordId, Symbol, Vocabulary};
 
 /// The depth of what is bound right below the gate, by `each` or by a function over one of its lists.
-const BELOW_GATE: u16 = GATE + 1;
+const BELOW_GATE: u16 = 2;
 
 /// Builds a rule set pack by pack.
 pub(super) struct Builder<'p> {
@@ -34,14 +37,9 @@ pub(super) struct Builder<'p> {
 
 impl<'p> Builder<'p> {
     pub(super) fn new(vocabulary: Arc<Vocabulary>, problems: &'p mut PackProblems) -> Self {
-        let gates = vocabulary.record(0).field("gates").map(|field| vocabulary.field(0, field).kind.clone());
-        let gate = match gates {
-            Some(FieldKind::List(ListOf::Record(record))) => record,
-            _ => 0,
-        };
         Builder {
+            gate: vocabulary.gate().unwrap_or_default(),
             vocabulary,
-            gate,
             program: Program::new(),
             tables: Vec::new(),
             rules: Vec::new(),

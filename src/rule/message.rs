@@ -66,7 +66,7 @@ pub fn check_template(text: &str, checker: &mut Checker<'_, '_>) -> Template {
 fn placeholder(text: &str, offset: usize, checker: &mut Checker<'_, '_>) -> Option<Expression> {
     let known = checker.errors.len();
     let checked = match parse(text) {
-        Ok(expr) => Some(checker.expr(&expr)),
+        Ok(expr) => Some(checker.value(&expr)),
         Err(error) => {
             checker.errors.push(error);
             None

@@ -36,7 +36,7 @@ pub(super) fn names(
             continue;
         };
         if let Some(table) = table(pack, *entry, name, vocabulary, problems) {
-            names.tables.insert(name.text.to_owned(), u16::try_from(tables.len()).unwrap_or(u16::MAX));
+            names.tables.insert(name.text.to_owned(), u32::try_from(tables.len()).unwrap_or(u32::MAX));
             tables.push(table);
         }
     }

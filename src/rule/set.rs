@@ -7,7 +7,7 @@ use crate::expr::{Assumable, BinderId, Checked, FieldRef, OpId, Program};
 use crate::review::{Outcome, RuleFacts, Stage};
 use crate::source::Span;
 use crate::submittal::Read;
-use crate::vocabulary::{RecordId, Symbol, Vocabulary};
+use crate::vocabulary::{RecordId, Symbol, Vocabulary, nearest_name};
 
 use super::message::Template;
 
@@ -173,5 +173,33 @@ impl RuleSet {
             ([one], _) | ([], [one]) => Ok(*one),
             (several, _) => Err(several.iter().map(|index| self.rules[*index].facts.name.as_str()).collect()),
         }
+    }
+
+    /// What is wrong with a name that [`RuleSet::find`] finds no rule for, and what to do.
+    pub fn no_rule(&self, name: &str) -> (String, String) {
+        if let Err(candidates) = self.find(name)
+            && !candidates.is_empty()
+        {
+            return (
+                format!("`{name}` is the short name of several rules"),
+                format!("it could be {}", candidates.join(" or ")),
+            );
+        }
+        let help = match self.near(name) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => "`gatewright rules` lists the names".to_owned(),
+        };
+        (format!("no rule is called `{name}`"), help)
+    }
+
+    /// The full name nearest to a misspelt one, which may lack its pack.
+    fn near(&self, name: &str) -> Option<&str> {
+        let full = || self.rules.iter().map(|rule| rule.facts.name.as_str());
+        if name.contains('/') {
+            return nearest_name(name, full());
+        }
+        let short = |name: &str| name.rfind('/').map_or(0, |slash| slash + 1);
+        let near = nearest_name(name, full().map(|full| &full[short(full)..]))?;
+        full().find(|full| &full[short(full)..] == near)
     }
 }

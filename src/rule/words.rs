@@ -71,7 +71,7 @@ impl Words<'_> {
                 (0, "", "stage") => facts.push(format!("stage {}", self.tree.text(value).unwrap_or_default())),
                 // One gate, for which the list of gates stands.
                 (0, "", "gate") => {
-                    if let Some(gate) = self.gate() {
+                    if let Some(gate) = self.vocabulary.gate() {
                         if self.is_removed(value) {
                             facts.push("gate not shown".to_owned());
                         }
@@ -131,13 +131,5 @@ impl Words<'_> {
     /// Whether a value takes back what was given.
     fn is_removed(&self, value: NodeId) -> bool {
         self.tree.is_absent(value) || matches!(self.tree.text(value), Some("~" | "null"))
-    }
-
-    fn gate(&self) -> Option<RecordId> {
-        let gates = self.vocabulary.record(0).field("gates")?;
-        match self.vocabulary.field(0, gates).kind {
-            FieldKind::List(ListOf::Record(gate)) => Some(gate),
-            _ => None,
-        }
     }
 }

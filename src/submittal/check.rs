@@ -3,14 +3,11 @@
 use std::collections::HashMap;
 
 use super::hint::short;
-use super::read::{Read, to_index};
+use super::read::Read;
 use super::record::{RecordIndex, Slot};
 use crate::document::{Kind, NodeId, Tree};
 use crate::problem::Problem;
-use crate::vocabulary::{FieldId, Vocabulary};
-
-/// Elements of one list, gates apart.
-const LONGEST_LIST: u32 = 500;
+use crate::vocabulary::Vocabulary;
 
 /// How many marks a hint lists.
 const MOST_MARKS: usize = 12;
@@ -39,7 +36,6 @@ pub fn check(tree: &Tree, vocabulary: &Vocabulary, read: &Read) -> Vec<Problem> 
     let mut problems = Vec::new();
     check_format(tree, vocabulary, read, &mut problems);
     check_gates(tree, vocabulary, read, &mut problems);
-    check_lengths(tree, vocabulary, read, &mut problems);
     check_marks(tree, vocabulary, read, &mut problems);
     problems
 }
@@ -86,31 +82,6 @@ fn check_gates(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut
         let message = "no gate is listed; a submittal is of one gate at least, and an empty list is found";
         let problem = Problem::fault("no-gate", tree.span(value), message);
         problems.push(problem.with_help("list each gate with its mark: `- mark: G1`"));
-    }
-}
-
-/// Rules hold the elements of a list against each other, so that the time they take grows with its square. The gates of
-/// a submittal are judged one by one.
-fn check_lengths(tree: &Tree, vocabulary: &Vocabulary, read: &Read, problems: &mut Vec<Problem>) {
-    let gates = vocabulary.record(0).field("gates");
-    for record in 0..read.records.len() {
-        for (index, field) in vocabulary.record(read.records.record(record).ty).fields.iter().enumerate() {
-            let id = to_index(index) as FieldId;
-            let (Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. }) =
-                *read.records.slot(record, id)
-            else {
-                continue;
-            };
-            if let Some(key) = read.records.place(record, id).key
-                && len > LONGEST_LIST
-                && !(record == 0 && Some(id) == gates)
-            {
-                let message =
-                    format!("{}: expected a list of at most {LONGEST_LIST} elements, found {len}", field.label);
-                let problem = Problem::unreadable("list-too-long", tree.span(key), message);
-                problems.push(problem.with_help("look for elements that repeat, or split the gate or the submittal"));
-            }
-        }
     }
 }
 

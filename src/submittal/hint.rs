@@ -3,7 +3,7 @@
 use super::read::Reader;
 use crate::document::NodeId;
 use crate::problem::Problem;
-use crate::vocabulary::{FieldId, RecordId, Symbol, nearest_name};
+use crate::vocabulary::{FieldId, RecordId, Symbol, near_choices, nearest_name};
 
 /// How many names a hint lists.
 const MOST: usize = 12;
@@ -20,11 +20,11 @@ impl Reader<'_> {
         );
         if let Some(whole) = self.split_by_comma(name, key) {
             let problem = problem.with_help(format!("in braces a comma ends a value: put it in quotes, \"{whole}\""));
-            self.read.problems.push(problem);
+            self.tell(problem);
             return;
         }
         let problem = if self.take_hint() { problem.with_help(self.field_hint(ty, section, name)) } else { problem };
-        self.read.problems.push(problem);
+        self.tell(problem);
     }
 
     /// The value that a comma cut in two, `2,500 lb`, where the part behind it was read as a key without a value.
@@ -82,13 +82,14 @@ impl Reader<'_> {
         let names: Vec<&str> = choices.iter().map(|symbol| self.vocabulary.symbol_name(*symbol)).collect();
         let mut help = format!("the choices are {}", names.join(", "));
         let folded = text.trim().replace([' ', '-'], "_");
-        if self.take_hint()
-            && let Some(near) = nearest_name(&folded, names.iter().copied())
-        {
-            help = format!("did you mean `{near}`? {help}");
+        let near = if self.take_hint() { near_choices(&folded, &names) } else { Vec::new() };
+        if !near.is_empty() {
+            let near: Vec<String> = near.into_iter().map(|name| format!("`{name}`")).collect();
+            help = format!("did you mean {}? {help}", near.join(" or "));
         }
         let message = format!("{label}: `{}` is not one of the choices", short(text));
-        self.fault("unknown-choice", node, message).help = Some(help);
+        let problem = self.fault_at("unknown-choice", node, message);
+        self.report(node, problem.with_help(help));
     }
 }
 

@@ -6,7 +6,7 @@
 use super::read::{Mode, Read, Reader};
 use super::record::{RecordIndex, Slot};
 use crate::document::{Kind, NodeId, Tree};
-use crate::vocabulary::{FieldKind, ListOf, Vocabulary};
+use crate::vocabulary::Vocabulary;
 
 /// Keys of a case that are no facts.
 const ABOUT_THE_CASE: [&str; 5] = ["expect", "at", "missing", "stage", "note"];
@@ -18,12 +18,7 @@ pub fn read_layers(tree: &Tree, vocabulary: &Vocabulary, layers: &[NodeId]) -> R
     let root = layers.first().copied().unwrap_or_default();
     reader.empty_record(root, 0, None, Slot::Missing);
     let document = vocabulary.record(0);
-    let gates = document.field("gates");
-    let gate_type = gates.and_then(|field| match document.fields[field as usize].kind {
-        FieldKind::List(ListOf::Record(record)) => Some(record),
-        _ => None,
-    });
-    let (Some(gates), Some(gate_type)) = (gates, gate_type) else {
+    let (Some(gates), Some(gate_type)) = (document.field("gates"), vocabulary.gate()) else {
         return reader.read;
     };
     let gate = reader.empty_record(root, gate_type, None, Slot::Missing);

@@ -4,9 +4,26 @@
 use super::read::{Reader, to_index, what};
 use super::record::{RecordIndex, Slot};
 use crate::document::{Kind, NodeId};
-use crate::vocabulary::{ListOf, RecordId, Symbol};
+use crate::problem::Problem;
+use crate::vocabulary::{FieldId, ListOf, RecordId, Symbol};
 
 impl<'a> Reader<'a> {
+    /// Whether a list has more elements than its field may have, which is told. Rules hold the elements of a list against
+    /// each other, so that the time they take grows with its square, and each element has room for all its fields.
+    pub(super) fn is_too_long(&mut self, record: RecordIndex, field: FieldId, list: NodeId) -> bool {
+        let declared = self.vocabulary.field(self.read.records.record(record).ty, field);
+        let Some(most) = declared.most else { return false };
+        // Not counted to its end, which a thousand aliases may lead to.
+        if self.tree.items(list).nth(most as usize).is_none() {
+            return false;
+        }
+        let at = self.read.records.place(record, field).key.unwrap_or(list);
+        let message = format!("{}: expected a list of at most {most} elements, found more", declared.label);
+        let problem = Problem::unreadable("list-too-long", self.tree.span(at), message);
+        self.tell(problem.with_help("look for elements that repeat, or split the gate or the submittal"));
+        true
+    }
+
     pub(super) fn list(&mut self, label: &str, of: &ListOf, node: NodeId) -> Slot {
         match of {
             ListOf::Record(element) => self.list_of_records(label, *element, node),
@@ -25,7 +42,7 @@ impl<'a> Reader<'a> {
             if name == "<<" {
                 continue; // a merge key: reported with the document's own problems
             }
-            if self.is_beyond_limit() {
+            if self.is_element_too_many(key) {
                 break;
             }
             let record = self.through(value, |reader| match tree.kind(value) {
@@ -40,7 +57,7 @@ impl<'a> Reader<'a> {
     fn list_of_records(&mut self, label: &str, element: RecordId, node: NodeId) -> Slot {
         let (tree, outer) = (self.tree, self.open.len());
         for (index, item) in tree.items(node).enumerate() {
-            if self.is_beyond_limit() {
+            if self.is_element_too_many(item) {
                 break;
             }
             let record = self.through(item, |reader| match tree.kind(item) {
@@ -80,7 +97,7 @@ impl<'a> Reader<'a> {
         let (tree, first) = (self.tree, to_index(self.read.records.choices.len()));
         let mut readable = true;
         for item in tree.items(node) {
-            if self.is_beyond_limit() {
+            if self.is_element_too_many(item) {
                 break;
             }
             match self.single(label, "choice", item).and_then(|text| self.choice(label, choices, text, item)) {
@@ -96,7 +113,7 @@ impl<'a> Reader<'a> {
         let (tree, first) = (self.tree, to_index(self.read.records.texts.len()));
         let mut readable = true;
         for item in tree.items(node) {
-            if self.is_beyond_limit() {
+            if self.is_element_too_many(item) {
                 break;
             }
             match self.single(label, "text", item) {
@@ -117,10 +134,10 @@ impl<'a> Reader<'a> {
         let text = tree.text(node).filter(|text| !self.is_nothing(node, text) && !self.is_placeholder(text));
         if text.is_none() && tree.kind(node) != Kind::BrokenAlias {
             let found = self.found(node);
-            let problem =
-                self.fault("wrong-kind", node, format!("{label}: a {expected} is expected, {found} is found"));
-            problem.help =
-                Some("a list that is written is complete: name each element, or leave the list out".to_owned());
+            let message = format!("{label}: a {expected} is expected, {found} is found");
+            let help = "a list that is written is complete: name each element, or leave the list out";
+            let problem = self.fault_at("wrong-kind", node, message);
+            self.report(node, problem.with_help(help));
         }
         text
     }

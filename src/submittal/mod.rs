@@ -3,7 +3,7 @@
 //! The one reader for everything in YAML: submittals (`review`), rule packs and their cases (`rule`), the project file
 //! (`project`).
 
-mod aliased;
+mod budget;
 mod check;
 mod hint;
 mod layers;

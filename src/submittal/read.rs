@@ -1,11 +1,11 @@
 //! The schema-directed reader: records, their sections and fields. Lists and maps are read in `list`, single values in
 //! `value`; `hint` words what a wrong name was probably meant to be.
 
-use super::aliased::Aliased;
+use super::budget::Budget;
 use super::hint::short;
 use super::record::{Place, Record, RecordIndex, Records, Slot};
 use crate::document::{Kind, NodeId, Tree};
-use crate::problem::Problem;
+use crate::problem::{Allowance, Problem};
 use crate::source::Span;
 use crate::vocabulary::{FieldId, FieldKind, RecordId, RecordType, Vocabulary};
 
@@ -65,8 +65,10 @@ pub(super) struct Reader<'a> {
     pub(super) open: Vec<RecordIndex>,
     /// How many more unknown names are compared with the known ones, which takes longer than all other reading.
     pub(super) hints: u16,
-    /// What is read through aliases, which a short file can multiply.
-    pub(super) aliased: Aliased,
+    /// How much was read, which a short file can multiply.
+    pub(super) budget: Budget,
+    /// How many more problems are kept.
+    allowance: Allowance,
 }
 
 impl<'a> Reader<'a> {
@@ -81,7 +83,8 @@ impl<'a> Reader<'a> {
             read,
             open: Vec::new(),
             hints: MOST_HINTS,
-            aliased: Aliased::default(),
+            budget: Budget::default(),
+            allowance: Allowance::default(),
         }
     }
 
@@ -116,6 +119,9 @@ impl<'a> Reader<'a> {
             if name == "<<" {
                 continue; // a merge key: reported with the document's own problems
             }
+            if self.is_field_too_many(key) {
+                return;
+            }
             let field = likely
                 .filter(|likely| is_child(declared, *likely, section, name))
                 .or_else(|| declared.child(section, name))
@@ -139,7 +145,7 @@ impl<'a> Reader<'a> {
         let field = children.find(|field| declared.fields[*field as usize].was.iter().any(|was| was == name))?;
         let now = &declared.fields[field as usize].key;
         let problem = Problem::advice("renamed-field", self.tree.span(key), format!("`{name}` is now called `{now}`"));
-        self.read.problems.push(problem.with_help(format!("write `{now}`")));
+        self.tell(problem.with_help(format!("write `{now}`")));
         Some(field)
     }
 
@@ -164,16 +170,16 @@ impl<'a> Reader<'a> {
                 Place { key: None, .. } => (self.head(record, section, node), "is missing".to_owned()),
             };
             let problem = Problem::fault("missing-field", at, format!("`{name}` {state}: {meaning}"));
-            self.read.problems.push(problem.with_help(format!("write `{name}:` with its value")));
+            self.tell(problem.with_help(format!("write `{name}:` with its value")));
         }
     }
 
     /// Whether a field that must have a value has none: it is left out, or its text is empty or a word for "not yet".
     fn says_nothing(&self, slot: Slot) -> bool {
         match slot {
-            Slot::Missing | Slot::Placeholder | Slot::NotApplicable => true,
+            Slot::NotApplicable => true,
             Slot::Text(node) => self.tree.text(node).is_some_and(|text| text.trim().is_empty()),
-            _ => false,
+            slot => slot.is_left_out(),
         }
     }
 
@@ -243,7 +249,7 @@ impl<'a> Reader<'a> {
             let problem = Problem::fault("duplicate-key", self.tree.span(key), message)
                 .with_label(self.tree.span(earlier), "first written here")
                 .with_help(format!("keep one of them, as `{}`", declared.fields[field as usize].key));
-            self.read.problems.push(problem);
+            self.tell(problem);
         }
         // Read aside, for the problems in it alone.
         let before = self.read.records.mark();
@@ -280,25 +286,34 @@ impl<'a> Reader<'a> {
                 Slot::Section
             }
             (Kind::Mapping, FieldKind::Map(entry)) => self.map(&declared_field.label, *entry, value),
+            (Kind::Sequence, FieldKind::List(_)) if self.is_too_long(record, field, value) => Slot::Unreadable,
             (Kind::Sequence, FieldKind::List(of)) => self.list(&declared_field.label, of, value),
             _ => self.wrong_kind(declared_field, value),
         }
     }
 
-    /// A fault at a key or value; behind an alias, at the anchor's text, with the alias named.
-    pub(super) fn fault(&mut self, code: &'static str, node: NodeId, message: String) -> &mut Problem {
-        let problem = Problem::fault(code, self.tree.span(self.tree.resolve(node)), message);
-        self.report(node, problem)
+    /// Reports a fault at a key or value.
+    pub(super) fn fault(&mut self, code: &'static str, node: NodeId, message: String) {
+        let problem = self.fault_at(code, node, message);
+        self.report(node, problem);
+    }
+
+    /// A fault at a key or value; behind an alias, at the anchor's text.
+    pub(super) fn fault_at(&self, code: &'static str, node: NodeId, message: String) -> Problem {
+        Problem::fault(code, self.tree.span(self.tree.resolve(node)), message)
     }
 
     /// Reports a problem of a value, with the alias that it was reached by.
-    pub(super) fn report(&mut self, node: NodeId, mut problem: Problem) -> &mut Problem {
+    pub(super) fn report(&mut self, node: NodeId, mut problem: Problem) {
         if let Kind::Alias(_) = self.tree.node(node).kind {
             problem = problem.with_label(self.tree.span(node), "used here");
         }
-        let last = self.read.problems.len();
-        self.read.problems.push(problem);
-        &mut self.read.problems[last]
+        self.tell(problem);
+    }
+
+    /// Keeps a problem, unless there are too many.
+    pub(super) fn tell(&mut self, problem: Problem) {
+        self.read.problems.extend(self.allowance.admit(problem));
     }
 }
 

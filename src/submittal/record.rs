@@ -1,4 +1,7 @@
 //! Records: the values of one document, as slots beside the places they were written.
+//!
+//! Filled by the reader, then only read: by the machine of `expr` at every field of every rule, so that a field is an index
+//! and not a name, and by `review` for the places that findings point at.
 
 use crate::document::NodeId;
 use crate::quantity::{Quantity, System};
@@ -51,6 +54,21 @@ pub enum Slot {
     },
     /// A node taken as it stands.
     Any(NodeId),
+}
+
+impl Slot {
+    /// Whether nothing is stated: left out, or a word for a value that is still to come.
+    pub fn is_left_out(&self) -> bool {
+        matches!(self, Slot::Missing | Slot::Placeholder)
+    }
+
+    /// How many elements a list has; `None` for what is no list.
+    pub fn list_len(&self) -> Option<u32> {
+        match *self {
+            Slot::Records { len, .. } | Slot::Choices { len, .. } | Slot::Texts { len, .. } => Some(len),
+            _ => None,
+        }
+    }
 }
 
 /// Where a field is written.

@@ -1,11 +1,14 @@
-//! Single values: the text of a scalar to a slot of the field's kind.
+//! Single values: the text of a scalar to a slot of the field's kind, with every way in which it can be none.
+//!
+//! Called by `read` for each field and by `list` for the choices of a list. The states of a value are told apart here, since
+//! each has its own consequence for the rules: left out, a word for "not yet", not applicable, unreadable.
 
 use super::hint::short;
 use super::read::{Reader, what};
 use super::record::Slot;
 use crate::document::{Kind, NodeId, ScalarStyle};
 use crate::problem::{Gravity, Problem};
-use crate::quantity::{LiteralError, Quantity, QuantityKind, System, read as read_quantity, read_date};
+use crate::quantity::{LiteralError, Quantity, QuantityKind, Shown, System, read as read_quantity, read_date, show};
 use crate::source::Span;
 use crate::vocabulary::{Field, FieldKind, ListOf, Symbol, is_not_applicable};
 
@@ -87,7 +90,8 @@ impl Reader<'_> {
             _ => "write yes or no",
         };
         let message = format!("{label}: `yes` or `no` is expected, `{}` is found", short(text));
-        self.fault("wrong-kind", node, message).help = Some(help.to_owned());
+        let problem = self.fault_at("wrong-kind", node, message);
+        self.report(node, problem.with_help(help));
         Slot::Unreadable
     }
 
@@ -98,7 +102,8 @@ impl Reader<'_> {
         };
         if let Some(bound) = field.broken_bound(kind, &reading) {
             let message = format!("{}: {bound} is expected, `{}` is found", field.label, short(text));
-            self.fault("out-of-bounds", node, message).help = as_percentage(field, kind, text, reading.quantity);
+            let help = as_percentage(field, kind, text, reading.quantity);
+            self.report(node, Problem { help, ..self.fault_at("out-of-bounds", node, message) });
             return Slot::Unreadable;
         }
         for remark in reading.remarks {
@@ -173,10 +178,12 @@ fn as_percentage(field: &Field, kind: QuantityKind, text: &str, found: Quantity)
     if !percentage || found.hi / 100.0 > max.hi {
         return None;
     }
+    let number =
+        |value: f64| show(Quantity::point(value), kind.dimension(), Shown { system: System::Neutral, extra_digits: 8 });
     Some(if found.is_point() {
-        format!("write {} % or {}", text.trim(), found.hi / 100.0)
+        format!("write {} % or {}", text.trim(), number(found.hi / 100.0))
     } else {
-        format!("write {} % to {} %", found.lo, found.hi)
+        format!("write {} % to {} %", number(found.lo), number(found.hi))
     })
 }
 

@@ -192,6 +192,7 @@ impl<'s> Compiler<'s> {
                 not_applicable: declared.flag("x-not-applicable"),
                 min,
                 max,
+                most: most(&declared, &pointer)?,
                 required: required.contains(&key.as_str()),
                 placeholders: Placeholders::new(declared.words("x-placeholders", &pointer)?),
                 was: declared.words("x-was", &pointer)?.map(str::to_owned).collect(),
@@ -341,6 +342,15 @@ fn strings<'v>(value: &'v Value, pointer: &str) -> Result<impl Iterator<Item = &
         return fail(pointer, "a list of texts is expected");
     }
     Ok(members.iter().filter_map(Value::as_str))
+}
+
+/// How many elements a list may have.
+fn most(declared: &Declared<'_>, pointer: &str) -> Result<Option<u32>, SchemaError> {
+    let Some(limit) = declared.real.get("maxItems") else { return Ok(None) };
+    match limit.as_u64().and_then(|limit| u32::try_from(limit).ok()) {
+        Some(limit) => Ok(Some(limit)),
+        None => fail(pointer, "`maxItems` is a whole number"),
+    }
 }
 
 /// Least and largest value, as read from `x-min` and `x-max`.

@@ -1,10 +1,10 @@
-//! Record types and their fields.
+//! Record types and their fields: what `compile` makes of a schema, for the reader, the checker of rules and the reports.
 //!
 //! Sections are flattened: a gate is one record whose field `leaf.frame.material` has the sections `leaf` and
 //! `leaf.frame` as ancestors. The elements of a list are records of a type of their own.
 
 use super::placeholders::Placeholders;
-use crate::quantity::{Quantity, QuantityKind, Reading, Shown, show};
+use crate::quantity::{Quantity, QuantityKind, Reading, Shown, show, tolerance};
 
 /// Index of a record type in its vocabulary; 0 is the document itself.
 pub type RecordId = u16;
@@ -68,6 +68,8 @@ pub struct Field {
     pub min: Option<(Quantity, bool)>,
     /// Largest value allowed (SI).
     pub max: Option<Quantity>,
+    /// How many elements it may have, where it is a list that has a limit.
+    pub most: Option<u32>,
     /// Whether its section must hold it.
     pub required: bool,
     /// Words that show nothing in this field alone, beside those of the whole vocabulary.
@@ -83,7 +85,7 @@ impl Field {
         let any_end = |breaks: &dyn Fn(f64) -> bool| (lo_declared && breaks(lo)) || (hi_declared && breaks(hi));
         let words = |bound: Quantity| show(bound, kind.dimension(), Shown { system: reading.system, extra_digits: 0 });
         // The tolerance of comparisons in rules: a bound converted from another unit is still the bound.
-        let slack = |bound: Quantity| 1e-9 * bound.mag.max(if mag.is_finite() { mag } else { 0.0 });
+        let slack = |bound: Quantity| tolerance(bound, if mag.is_finite() { reading.quantity } else { bound });
         match (self.min, self.max) {
             (Some((min, true)), _) if any_end(&|end| end <= min.lo) => Some(format!("more than {}", words(min))),
             (Some((min, false)), _) if any_end(&|end| end < min.lo - slack(min)) => {
@@ -165,24 +167,31 @@ impl Vocabulary {
         &self.record(record).fields[field as usize]
     }
 
+    /// The record type of a gate; `None` where a document of this vocabulary lists none.
+    pub fn gate(&self) -> Option<RecordId> {
+        self.element_of(0, "gates")
+    }
+
+    /// The record type of the elements of a list.
+    fn element_of(&self, record: RecordId, path: &str) -> Option<RecordId> {
+        let declared = self.record(record);
+        match declared.fields[declared.field(path)? as usize].kind {
+            FieldKind::List(ListOf::Record(element)) => Some(element),
+            _ => None,
+        }
+    }
+
     /// The field of a path that begins with `gate.`, with the name of an element of one of the gate's `lists`, or at the
     /// top.
     pub fn field_behind(&self, path: &str, lists: &[(&str, &str)]) -> Option<&Field> {
-        let element_of = |record: RecordId, path: &str| {
-            let declared = self.record(record);
-            match declared.fields[declared.field(path)? as usize].kind {
-                FieldKind::List(ListOf::Record(element)) => Some(element),
-                _ => None,
-            }
-        };
         let field =
             |record: RecordId, path: &str| self.record(record).field(path).map(|field| self.field(record, field));
         let (head, rest) = path.split_once('.')?;
         if head == "gate" {
-            return field(element_of(0, "gates")?, rest);
+            return field(self.gate()?, rest);
         }
         match lists.iter().find(|(name, _)| *name == head) {
-            Some((_, list)) => field(element_of(element_of(0, "gates")?, list)?, rest),
+            Some((_, list)) => field(self.element_of(self.gate()?, list)?, rest),
             None => field(0, path),
         }
     }

@@ -13,5 +13,5 @@ mod tests;
 
 pub use compile::{SchemaError, compile};
 pub use field::{Field, FieldId, FieldKind, ListOf, RecordId, RecordType, Symbol, Vocabulary};
-pub use nearest::nearest_name;
+pub use nearest::{near_choices, nearest_name};
 pub use placeholders::{Placeholders, is_not_applicable};

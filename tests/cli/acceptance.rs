@@ -85,22 +85,31 @@ fn a_list_has_its_limit_and_so_has_what_aliases_reach() {
     assert_eq!(run_with_input(&line, &gate(500)).code, 1);
     let done = run_with_input(&line, &gate(501));
     assert_eq!(done.code, 4, "{}", done.out);
-    let told = "<stdin>:4:5: requirement: gate G1: sensors: expected a list of at most 500 elements, found 501";
+    let told = "<stdin>:4:5: requirement: gate G1: sensors: expected a list of at most 500 elements, found more";
     assert!(done.out.contains(told) && done.out.contains("[reading/list-too-long]"), "{}", done.out);
-    // As many gates as one likes.
-    let gates: String = (0..501).map(|number| format!("  - {{mark: G{number}, type: swing}}\n")).collect();
-    assert_eq!(run_with_input(&line, &format!("format: 1\ngates:\n{gates}")).code, 1);
+    let gates = |count: usize| {
+        let listed: String = (0..count).map(|number| format!("  - {{mark: G{number}, type: swing}}\n")).collect();
+        run_with_input(&line, &format!("format: 1\ngates:\n{listed}"))
+    };
+    assert_eq!(gates(2_000).code, 1);
+    let done = gates(2_001);
+    let told = "<stdin>:2:1: requirement: gates: expected a list of at most 2000 elements, found more";
+    assert!(done.code == 4 && done.out.contains(told), "{}", done.out);
     let many = |more: usize| {
         let others: String =
             (0..more).map(|number| format!("  - {{mark: H{number}, type: swing, sensors: *s}}\n")).collect();
         gate(500).replace("sensors: [", "sensors: &s [") + &others
     };
-    assert_eq!(run_with_input(&line, &many(200)).code, 1);
+    // By hand: a gate and its 500 sensors, then each alias a gate, 500 sensors and a field of each, of 100,000 in all.
+    assert_eq!(run_with_input(&line, &many(99)).code, 1);
     for format in ["line", "terminal", "json"] {
-        let done = run_with_input(&["review", "--format", format, "-"], &many(9_000));
+        let done = run_with_input(&["review", "--format", format, "-"], &many(100));
         assert_eq!(done.code, 4, "{}", done.out);
         let told = done.out.split_whitespace().collect::<Vec<_>>().join(" ").replace("│ ", "");
-        assert!(told.contains("at most 100000 elements of lists that are reached through aliases"), "{told}");
+        assert!(
+            told.contains("at most 100000 elements of lists, and fields that are reached through aliases"),
+            "{told}"
+        );
     }
     assert_eq!(run_with_input(&["worksheet", "-"], &gate(501)).code, 4);
 }

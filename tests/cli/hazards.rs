@@ -1,6 +1,6 @@
 //! The clean example with one thing made wrong: words that deny, contradict or excuse must not make a hazard pass unsaid.
 
-use super::program::run_with_input;
+use super::program::{run, run_with_input};
 
 const CLEAN: &str = include_str!("../../examples/alder-ridge/rev-2.yaml");
 
@@ -214,6 +214,22 @@ fn only_an_approval_that_can_be_looked_up_answers() {
     }
     let (out, code) = reviewed(&[gap, ("deviations: []                      # none\n", &deviation("RFI 3"))]);
     assert_eq!(code, 0, "{out}");
+    // What is written and grants nothing is marked, and not asked for once more.
+    let text = edited(&[gap, ("deviations: []                      # none\n", &deviation("pending RFI 9"))]);
+    let line = 1 + text.lines().position(|line| line.contains("pending RFI 9")).unwrap();
+    let report = run_with_input(&["review", "-"], &text).out;
+    assert!(report.contains(&format!("reading/incomplete-deviation, line {line}")), "{report}");
+    assert!(report.contains("hand in the approval itself"), "{report}");
+}
+
+/// A misspelt rule is offered by its short name, as `explain` offers it.
+#[test]
+fn a_deviation_from_a_misspelt_rule_is_told_the_nearest() {
+    let deviation = "deviations:\n    - {rule: open-lef, gate: G1, reason: agreed, approval: RFI 3}\n";
+    let report =
+        run_with_input(&["review", "-"], &edited(&[("deviations: []                      # none\n", deviation)])).out;
+    assert!(report.contains("did you mean `guarding/open-leaf`?"), "{report}");
+    assert!(run(&["explain", "open-lef"]).err.contains("did you mean `guarding/open-leaf`?"));
 }
 
 #[test]

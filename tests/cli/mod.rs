@@ -11,4 +11,5 @@ mod project;
 mod readme;
 mod rules;
 mod streams;
+mod undecided;
 mod worksheet;

@@ -89,7 +89,10 @@ fn a_rule_weighed_anew_is_named_with_its_reason() {
     let done = with_project(lighter, &wide, &["review", "--format", "json", "gates"]);
     let json: serde_json::Value = serde_json::from_str(&done.out).unwrap();
     let expected = serde_json::json!([
-        {"rule": "leaf/wide-bottom-gap", "from": "requirement", "to": "advice", "reason": "the road is crowned"}
+        {
+            "rule": "leaf/wide-bottom-gap", "from": "requirement", "to": "advice", "reason": "the road is crowned",
+            "project_file": "gatewright.yaml"
+        }
     ]);
     assert_eq!(json["reweighed"], expected);
     let silent = lighter.replace("the road is crowned", "\"\"");
@@ -219,6 +222,28 @@ fn a_project_file_is_one_document_of_format_1() {
     }
 }
 
+/// Which of two entries holds would be anybody's guess. The short name and the full one are the same rule.
+#[test]
+fn a_rule_that_is_named_twice_is_refused() {
+    for (key, first, second) in [
+        ("off", "rule: leaf/wide-bottom-gap, reason: one", "rule: wide-bottom-gap, reason: other"),
+        (
+            "weights",
+            "rule: leaf/wide-bottom-gap, weight: requirement, reason: one",
+            "rule: leaf/wide-bottom-gap, weight: advice, reason: other",
+        ),
+    ] {
+        let project = format!("format: 1\n{key}:\n  - {{{first}}}\n  - {{{second}}}\n");
+        let done = with_project(&project, CLEAN, &["review", "gates"]);
+        assert_eq!((done.code, done.out.as_str()), (2, ""), "{key}: {}", done.err);
+        for part in ["gatewright.yaml:4:12", "is named twice", "first named here"] {
+            assert!(done.err.contains(part), "{key}: {part}: {}", done.err);
+        }
+        let once = format!("format: 1\n{key}:\n  - {{{first}}}\n");
+        assert_ne!(with_project(&once, CLEAN, &["review", "gates"]).code, 2, "{key}");
+    }
+}
+
 /// A word that says that the reason is still to come is no reason.
 #[test]
 fn a_reason_that_is_not_decided_is_none() {
@@ -312,7 +337,7 @@ fn a_project_file_that_leaves_something_open_is_refused() {
     }
 }
 
-/// The summary and the JSON name what either project file changes.
+/// The end of the report and the JSON name what each project file changes, and what it governs.
 #[test]
 fn a_run_under_two_project_files_tells_what_both_change() {
     let off = |rule: &str| format!("format: 1\noff:\n  - {{rule: {rule}, reason: agreed with the owner}}\n");
@@ -324,10 +349,61 @@ fn a_run_under_two_project_files_tells_what_both_change() {
     ]);
     let text = run_in(folder.path(), &["review", "."]).out;
     let json = run_in(folder.path(), &["review", "--format", "json", "."]).out;
-    let switched_off = text.split("Rules that the project file switches off").nth(1).unwrap();
     let json: serde_json::Value = serde_json::from_str(&json).unwrap();
-    let mut off: Vec<&str> = json["off"].as_array().unwrap().iter().map(|off| off["rule"].as_str().unwrap()).collect();
-    off.sort_unstable();
-    assert_eq!(off, ["leaf/needless-splice", "leaf/sagging-leading-edge"]);
-    assert!(off.iter().all(|rule| switched_off.contains(rule)), "{text}");
+    for (folder, rule) in [("a", "leaf/needless-splice"), ("b", "leaf/sagging-leading-edge")] {
+        let file = format!("{folder}/gatewright.yaml");
+        let title = format!("Rules that are switched off, under {file}");
+        let told = text.split(&title).nth(1).unwrap_or_else(|| panic!("{title}\n{text}"));
+        assert!(told.trim_start().starts_with(&format!("- {rule}: agreed with the owner")), "{text}");
+        assert_eq!(text.matches(&format!("under the project file {file}")).count(), 1, "{text}");
+        let off = json["off"].as_array().unwrap().iter().find(|off| off["rule"] == rule).unwrap();
+        assert_eq!(off["project_file"], file.as_str());
+    }
+    let under: Vec<&serde_json::Value> =
+        json["submittals"].as_array().unwrap().iter().map(|of| &of["project_file"]).collect();
+    assert_eq!(under, ["a/gatewright.yaml", "b/gatewright.yaml"]);
+}
+
+/// Two cities give one name to packs that ask for different things: each submittal is told what its own asks.
+#[test]
+fn packs_of_one_name_under_two_project_files_keep_their_texts() {
+    let pack = |gap: &str| {
+        format!(
+            "pack: city\ntitle: City\nbasis: [{{standard: City code}}]\nrules:\n  - name: gap\n    title: The gap is over {gap}\n    \
+             weight: requirement\n    require: gate.leaf.bottom_gap <= {gap}\n    message: \"{{gate.leaf.bottom_gap}} is more than {gap}\"\n    \
+             why: It is so.\n    remedy: Lower it to {gap}.\n    local_code: The city.\n    \
+             source: {{standard: City code, authority: text}}\n    cases:\n      - {{expect: met, gate: {{leaf: {{bottom_gap: 1/2 in}}}}}}\n"
+        )
+    };
+    let file = "format: 1\npacks: [pack]\n";
+    let folder = folder_of(&[
+        ("a/g.yaml", CLEAN),
+        ("a/gatewright.yaml", file),
+        ("a/pack/city.yaml", &pack("1 in")),
+        ("b/g.yaml", CLEAN),
+        ("b/gatewright.yaml", file),
+        ("b/pack/city.yaml", &pack("2 in")),
+    ]);
+    let done = run_in(folder.path(), &["review", "--format", "json", "."]);
+    let json: serde_json::Value = serde_json::from_str(&done.out).unwrap_or_else(|_| panic!("{}", done.err));
+    assert_eq!(json["rules"]["city/gap"]["remedy"], "Lower it to 1 in.");
+    let others = json["project_rules"].as_array().unwrap();
+    assert_eq!((others.len(), &others[0]["project_file"]), (1, &serde_json::json!("b/gatewright.yaml")));
+    assert_eq!(others[0]["rules"]["city/gap"]["remedy"], "Lower it to 2 in.");
+    let text = run_in(folder.path(), &["review", "."]).out;
+    assert!(text.contains("Lower it to 1 in.") && text.contains("Lower it to 2 in."), "{text}");
+}
+
+#[test]
+fn a_short_name_of_several_rules_is_told_them() {
+    let pack = "pack: city\ntitle: City\nbasis: [{standard: City code}]\nrules:\n  - name: short-engagement\n    title: Short\n    \
+                weight: advice\n    require: gate.leaf.bottom_gap <= 1 in\n    message: It is\n    why: It is so.\n    remedy: Do it.\n    \
+                local_code: The city.\n    source: {standard: City code, authority: text}\n    \
+                cases:\n      - {expect: met, gate: {leaf: {bottom_gap: 1/2 in}}}\n";
+    let file = "format: 1\npacks: [pack]\noff: [{rule: short-engagement, reason: agreed}]\n";
+    let folder = folder_of(&[("g.yaml", CLEAN), ("gatewright.yaml", file), ("pack/city.yaml", pack)]);
+    let done = run_in(folder.path(), &["review", "."]);
+    assert_eq!(done.code, 2);
+    assert!(done.err.contains("is the short name of several rules"), "{}", done.err);
+    assert!(done.err.contains("dimensions/short-engagement or city/short-engagement"), "{}", done.err);
 }

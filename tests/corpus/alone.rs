@@ -57,7 +57,7 @@ fn otherwise_anew(submittal: &ValueOfYaml) -> (usize, Vec<String>) {
     let mut compare = |machine: &mut Machine<'_>, element: BinderId| {
         for (number, op) in rules.program.ops.iter().enumerate() {
             let Op::Figure(index) = op.op else { continue };
-            let figure = &rules.program.figures[usize::from(index)];
+            let figure = &rules.program.figures[index as usize];
             if figure.element != element {
                 continue;
             }

@@ -1,11 +1,16 @@
-//! Hostile input: each file is read in bounded time and memory, never ends the process, and says what is wrong.
+//! Hostile input: each file is read in bounded time and memory, never ends the process, and says what is wrong, from the
+//! tree to the report in every format; `growth` has what the time grows with.
 //!
 //! The files are made here. Those of tens of megabytes pass the limit on a file's size and are refused before parsing.
 
 use std::sync::Arc;
 
 use gatewright::document::{Limits, decode, parse};
+use gatewright::report::{Format, Options, write};
+use gatewright::review::{Run, Terms, review_file};
 use gatewright::source::SourceFile;
+
+use super::growth::rules;
 
 /// The first problem's code, "ok" where there is none, and how many nodes were kept.
 fn outcome(bytes: &[u8]) -> (&'static str, u32) {
@@ -28,7 +33,26 @@ fn check(name: &str, bytes: impl AsRef<[u8]>, expected: &[&str]) {
     let (code, nodes) = outcome(bytes.as_ref());
     assert!(expected.contains(&code), "{name}: expected {expected:?}, found {code} ({nodes} nodes)");
     assert!(nodes <= 1_500_000, "{name}: {nodes} nodes");
+    if bytes.as_ref().len() <= LONGEST_REPORTED {
+        let reviewed = review_file(rules(), &Terms::default(), "hostile.yaml", bytes.as_ref(), true);
+        let run = Run { submittals: reviewed.submittals, not_reviewed: reviewed.not_reviewed, ..Run::default() };
+        for format in Format::ALL {
+            let report = write(&run, format, &Options::default());
+            // A line is a finding: what is no submittal has none.
+            let has_findings = !run.submittals.is_empty();
+            assert!(
+                report.contains("hostile.yaml") || (format == Format::Line && !has_findings),
+                "{name}, {format:?}: {report}"
+            );
+            assert!(report.len() < LONGEST_REPORT, "{name}, {format:?}: {} bytes", report.len());
+        }
+    }
 }
+
+/// Files that are reported on too: what a longer one adds is the reading, which the tree has shown already.
+const LONGEST_REPORTED: usize = 2 << 20;
+/// Two hundred findings of a document are printed by the formats for people; JSON has each of the thousand.
+const LONGEST_REPORT: usize = 2 << 20;
 
 #[test]
 fn aliases_are_never_expanded() {

@@ -1,5 +1,6 @@
 //! The located tree: places, limits, going on past a syntax error, hostile input.
 
+mod growth;
 mod hostile;
 
 use std::sync::Arc;

@@ -91,6 +91,20 @@ fn states_of_a_value() {
     ]);
 }
 
+/// `yes` and `no` mean the same on either side of `is`.
+#[test]
+fn yes_and_no_on_either_side() {
+    check(&[
+        ("gate.fire_access is yes", "{mark: G, fire_access: yes}", Met),
+        ("yes is gate.fire_access", "{mark: G, fire_access: yes}", Met),
+        ("yes is gate.fire_access", "{mark: G, fire_access: no}", NotMet),
+        ("no is not gate.fire_access", "{mark: G, fire_access: yes}", Met),
+        ("no is gate.fire_access", "{mark: G, fire_access: yes}", NotMet),
+        ("no is gate.fire_access", "{mark: G}", NotShown),
+        ("gate.fire_access is (no)", "{mark: G, fire_access: no}", Met),
+    ]);
+}
+
 #[test]
 fn a_violated_end_beside_a_missing_value_is_not_met() {
     check(&[

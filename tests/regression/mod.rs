@@ -1,5 +1,6 @@
 //! The shape of the source tree: who may use whom, how long a file may get, who may name which library.
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -65,6 +66,16 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("lib", &[]),
 ];
 
+/// What a file says outside its unit tests of the modules that it uses, each as often as it is named.
+fn used(text: &str) -> impl Iterator<Item = &str> {
+    let code = text.split("#[cfg(test)]").next().unwrap_or_default();
+    let named = |root| code.split(root).skip(1);
+    named("crate::").chain(named("gatewright::")).map(|behind| {
+        let end = behind.find(|c: char| !(c.is_alphanumeric() || c == '_')).unwrap_or(behind.len());
+        &behind[..end]
+    })
+}
+
 #[test]
 fn modules_use_only_what_stands_before_them() {
     let mut wrong = Vec::new();
@@ -73,10 +84,8 @@ fn modules_use_only_what_stands_before_them() {
         let Some((_, allowed)) = MAY_USE.iter().find(|(name, _)| *name == module) else {
             panic!("{module} has no place in the order of modules");
         };
-        let code = text.split("#[cfg(test)]").next().unwrap();
-        for (at, _) in code.match_indices("crate::") {
-            let used: String = code[at + 7..].chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
-            if used != module && !allowed.contains(&used.as_str()) {
+        for used in used(&text) {
+            if used != module && !allowed.contains(&used) {
                 wrong.push(format!("{} uses {used}", path.display()));
             }
         }
@@ -119,4 +128,38 @@ fn source_files_stay_short_and_say_what_they_are_for() {
         assert!(text.lines().count() <= 500, "{} is too long", path.display());
         assert!(text.starts_with("//! "), "{} has no header", path.display());
     }
+}
+
+/// The next engineer looks there for who is hit by a change.
+#[test]
+fn the_layout_names_who_calls_each_module() {
+    let developers = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("DEVELOPERS.md")).unwrap();
+    let sources = sources();
+    let mut wrong = Vec::new();
+    let mut rows = 0;
+    for row in developers.lines().filter(|row| row.starts_with("| `src/")) {
+        let [where_, _, called_by] = row.trim_matches('|').split(" | ").collect::<Vec<_>>()[..] else {
+            panic!("{row}")
+        };
+        rows += 1;
+        if called_by.trim() == "everything" {
+            continue;
+        }
+        let quoted = |text: &str| text.split('`').skip(1).step_by(2).map(str::to_owned).collect::<BTreeSet<_>>();
+        let modules: BTreeSet<String> = quoted(where_)
+            .iter()
+            .map(|path| path.trim_start_matches("src/").trim_end_matches(".rs").trim_end_matches('/').to_owned())
+            .collect();
+        let users: BTreeSet<String> = sources
+            .iter()
+            .filter(|(_, text)| used(text).any(|used| modules.contains(used)))
+            .map(|(path, _)| module_of(path))
+            .filter(|user| !modules.contains(user))
+            .collect();
+        if quoted(called_by) != users {
+            wrong.push(format!("{where_}: called by {users:?}, the layout has {called_by}"));
+        }
+    }
+    assert!(rows > 10, "{rows} rows of the layout");
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }

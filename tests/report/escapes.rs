@@ -1,8 +1,11 @@
 //! A submittal comes from somebody else: nothing of it may act on the terminal of who reads the report.
 
+use std::sync::Arc;
+
 use gatewright::report::{Format, Options, write};
 use gatewright::review::{
-    Deviation, DeviationState, Finding, GateReview, NotReviewed, Outcomes, Question, Run, SwitchedOff, Weight,
+    Deviation, DeviationState, Finding, GateReview, NotReviewed, Outcomes, ProjectRules, Question, Run, SwitchedOff,
+    Weight,
 };
 use gatewright::source::Span;
 
@@ -26,6 +29,7 @@ fn hostile_run() -> Run {
         GateReview {
             mark: own(),
             reviewed: true,
+            type_shown: false,
             outcomes: Outcomes { met: vec![own().into()], ..Outcomes::default() },
             met_by_assumption: vec![(own(), own(), own())],
             notes: vec![(own(), own())],
@@ -33,6 +37,7 @@ fn hostile_run() -> Run {
         GateReview {
             mark: own(),
             reviewed: false,
+            type_shown: true,
             outcomes: Outcomes::default(),
             met_by_assumption: Vec::new(),
             notes: Vec::new(),
@@ -46,30 +51,39 @@ fn hostile_run() -> Run {
         labels: vec![label(Span::new(5, 8), HOSTILE)],
         help: some(),
         missing: vec![own()],
+        waiting: vec![own()],
+        called: some(),
+        key: own(),
         assumed: vec![(own(), own())],
         because: vec![(own(), own())],
         notes: vec![own()],
         deviation: Some(0),
         ..sample::finding(HOSTILE, Weight::Hazard, span, HOSTILE)
     }];
-    submittal.questions = vec![Question {
+    let question = |unreadable| Question {
         field: own(),
         label: own(),
         gate: some(),
+        gate_index: Some(0),
         span,
         word: some(),
+        unreadable,
         weight: Weight::Hazard,
         rules: vec![own()],
-    }];
+    };
+    submittal.questions = vec![question(false), question(true)];
     let state = DeviationState::Answers;
     submittal.deviations = vec![Deviation { rule: own(), gate: some(), reason: some(), approval: some(), span, state }];
-    submittal.switched_off = vec![SwitchedOff { rule: own(), gate: some(), field: own(), span }];
+    submittal.switched_off = vec![SwitchedOff { rule: own(), gate: some(), gate_index: Some(0), field: own(), span }];
     Run {
         submittals: vec![submittal],
         not_reviewed: vec![NotReviewed { path: own(), document: None, reason: own(), failure: true }],
-        off: vec![(own(), own())],
         packs: vec![(own(), own())],
-        ..sample::run()
+        projects: vec![Arc::new(ProjectRules {
+            path: some(),
+            off: vec![(own(), own())],
+            ..ProjectRules::clone(&sample::run().projects[0])
+        })],
     }
 }
 

@@ -1,7 +1,7 @@
 //! The JSON report and its schema.
 
 use gatewright::report::{Format, Options, write};
-use gatewright::review::{Finding, Run, Weight};
+use gatewright::review::{Run, Weight};
 use gatewright::source::Span;
 use serde_json::{Value, json};
 
@@ -88,7 +88,8 @@ fn every_place_cuts_its_text_out_of_the_file() {
             assert_eq!(place["text"], label.text);
         }
     }
-    assert_eq!(slice(sample::TEXT, &report["questions"][0]), "depth");
+    assert_eq!(slice(sample::TEXT, &report["questions"][0]), "24 ft");
+    assert_eq!(slice(sample::TEXT, &report["questions"][1]), "depth");
     assert_eq!(slice(sample::TEXT, &report["switched_off"][0]), "n/a");
     assert!(slice(sample::TEXT, &report["deviations"][1]).starts_with("{rule: guarding/no-such-rule"));
 }
@@ -116,17 +117,6 @@ fn rules_stand_there_once_and_only_where_they_are_named() {
         names,
         ["footing/too-shallow", "guarding/open-leaf", "leaf/tail-leaves-carriage", "leaf/wide-bottom-gap"]
     );
-}
-
-#[test]
-fn the_key_of_a_finding_is_its_rule_gate_and_field() {
-    let mut submittal = sample::bare("a.yaml", "gap: 5\n");
-    let base = || sample::finding("post/thin", Weight::Advice, Span::new(5, 6), "thin");
-    submittal.findings =
-        vec![Finding { field: Some("gate.post.size".to_owned()), ..base() }, Finding { gate: None, ..base() }];
-    let report = report(&sample::alone(submittal));
-    assert_eq!(report["findings"][0]["key"], "post/thin|G1|gate.post.size");
-    assert_eq!(report["findings"][1]["key"], "post/thin||");
 }
 
 #[test]

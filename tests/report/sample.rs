@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use gatewright::review::{
-    Action, Deviation, DeviationState, Finding, GateReview, Label, NotReviewed, Outcome, Outcomes, Question, Reweighed,
-    RuleFacts, Run, SubmittalReview, SwitchedOff, Weight,
+    Action, Deviation, DeviationState, Finding, GateReview, Label, NotReviewed, Outcome, Outcomes, ProjectRules,
+    Question, Reweighed, RuleFacts, Run, SubmittalReview, SwitchedOff, Weight,
 };
 use gatewright::source::{SourceFile, Span};
 
@@ -55,17 +55,21 @@ pub fn finding(rule: &str, weight: Weight, primary: Span, message: &str) -> Find
         weight,
         outcome: Outcome::NotMet,
         gate: Some("G1".to_owned()),
+        gate_index: Some(0),
         element: None,
+        called: None,
         field: None,
         message: message.to_owned(),
         primary: label(primary, ""),
         labels: Vec::new(),
         help: None,
         missing: Vec::new(),
+        waiting: Vec::new(),
         assumed: Vec::new(),
         because: Vec::new(),
         notes: Vec::new(),
         deviation: None,
+        key: String::new(),
     }
 }
 
@@ -204,6 +208,7 @@ fn findings(text: &str) -> Vec<Finding> {
         },
         Finding {
             help: Some("Give the length with its unit, such as 6 in.".to_owned()),
+            waiting: vec!["guarding/open-leaf".to_owned(), "leaf/wide-bottom-gap".to_owned()],
             ..finding(
                 "reading/missing-unit",
                 Weight::Requirement,
@@ -226,6 +231,7 @@ pub fn run() -> Run {
             GateReview {
                 mark: "G1".to_owned(),
                 reviewed: true,
+                type_shown: true,
                 outcomes: Outcomes {
                     met: full_names(&["leaf/short-engagement"]),
                     not_met: full_names(&["leaf/tail-leaves-carriage", "leaf/wide-bottom-gap", "guarding/open-leaf"]),
@@ -245,21 +251,37 @@ pub fn run() -> Run {
             GateReview {
                 mark: "G2".to_owned(),
                 reviewed: false,
+                type_shown: true,
                 outcomes: Outcomes::default(),
                 met_by_assumption: Vec::new(),
                 notes: Vec::new(),
             },
         ],
         findings: findings(TEXT),
-        questions: vec![Question {
-            field: "gate.footings.depth".to_owned(),
-            label: "depth of the footing below grade".to_owned(),
-            gate: Some("G1".to_owned()),
-            span: at(TEXT, "depth"),
-            word: Some("TBD".to_owned()),
-            weight: Weight::Requirement,
-            rules: names(&["footing/too-shallow"]),
-        }],
+        questions: vec![
+            Question {
+                field: "gate.opening".to_owned(),
+                label: "clear opening".to_owned(),
+                gate: Some("G1".to_owned()),
+                gate_index: Some(0),
+                span: at(TEXT, "24 ft"),
+                word: Some("24".to_owned()),
+                unreadable: true,
+                weight: Weight::Hazard,
+                rules: names(&["guarding/open-leaf", "leaf/wide-bottom-gap"]),
+            },
+            Question {
+                field: "gate.footings.depth".to_owned(),
+                label: "depth of the footing below grade".to_owned(),
+                gate: Some("G1".to_owned()),
+                gate_index: Some(0),
+                span: at(TEXT, "depth"),
+                word: Some("TBD".to_owned()),
+                unreadable: false,
+                weight: Weight::Requirement,
+                rules: names(&["footing/too-shallow"]),
+            },
+        ],
         deviations: vec![
             Deviation {
                 rule: "wide-bottom-gap".to_owned(),
@@ -281,6 +303,7 @@ pub fn run() -> Run {
         switched_off: vec![SwitchedOff {
             rule: "guarding/open-covered-fence".to_owned(),
             gate: Some("G1".to_owned()),
+            gate_index: Some(0),
             field: "gate.covered_fence".to_owned(),
             span: at(TEXT, "covered_fence: n/a").part(15..18),
         }],
@@ -302,15 +325,18 @@ pub fn run() -> Run {
             reason: "no submittal: it has neither `format` nor `gates`".to_owned(),
             failure: false,
         }],
-        rules,
         packs: vec![("guarding".to_owned(), "Guards and screens on a powered leaf".to_owned())],
-        reweighed: vec![Reweighed {
-            rule: "leaf/wide-bottom-gap".to_owned(),
-            from: Weight::Requirement,
-            to: Weight::Advice,
-            reason: "the road is crowned".to_owned(),
-        }],
-        off: vec![("leaf/tiny-counterbalance".to_owned(), "The leaf is short; agreed with the owner".to_owned())],
+        projects: vec![Arc::new(ProjectRules {
+            path: Some("submittals/gatewright.yaml".to_owned()),
+            rules,
+            reweighed: vec![Reweighed {
+                rule: "leaf/wide-bottom-gap".to_owned(),
+                from: Weight::Requirement,
+                to: Weight::Advice,
+                reason: "the road is crowned".to_owned(),
+            }],
+            off: vec![("leaf/tiny-counterbalance".to_owned(), "The leaf is short; agreed with the owner".to_owned())],
+        })],
     }
 }
 

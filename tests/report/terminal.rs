@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use gatewright::problem::Problem;
 use gatewright::report::{Format, Options, problems_report, write};
-use gatewright::review::{Action, Finding, Outcome, Run, Stage, Weight};
+use gatewright::review::{Action, Finding, Run, Stage, Weight};
 use gatewright::source::{SourceFile, Span};
 use unicode_width::UnicodeWidthStr;
 
@@ -89,11 +89,14 @@ fn what_is_not_shown_is_asked_once_and_not_printed_as_a_finding() {
 }
 
 #[test]
-fn a_rule_that_waits_without_a_question_is_still_named() {
-    let mut run = one("gap: 5\n", Span::new(5, 6), &[]);
-    run.submittals[0].findings[0].outcome = Outcome::NotShown;
-    let written = page(&run, &UNICODE);
-    assert!(written.contains("1 rule waits for a value that cannot be used as written: post/thin."), "{written}");
+fn what_cannot_be_read_is_told_with_its_finding_and_where_the_gaps_are_listed() {
+    let written = page(&sample::run(), &UNICODE);
+    let (findings, gaps) = written.split_once("Could not be checked").unwrap();
+    assert!(findings.contains("Not shown in this submittal (1)"), "{findings}");
+    for part in [findings, gaps] {
+        let words = part.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(words.contains("1 hazard, 1 requirement (guarding/open-leaf, leaf/wide-bottom-gap)"), "{part}");
+    }
 }
 
 #[test]

@@ -86,3 +86,15 @@ fn an_unreduced_fraction_is_read_and_remarked_on_at_its_place() {
     }
     assert_eq!(read(QuantityKind::Length, "2/4 in to 6/8 in").unwrap().remarks.len(), 2);
 }
+
+/// A run that is read as endless would make the slope flat.
+#[test]
+fn a_run_larger_than_any_number_is_refused() {
+    let endless = "9".repeat(400);
+    for slope in [format!("1:{endless}"), format!("1/4 in per {endless} ft"), format!("1 in / {endless} in")] {
+        let error = read(QuantityKind::Slope, &slope).expect_err(&slope);
+        assert!(error.message.contains("this run is larger than any"), "{}", error.message);
+        assert!(slope[error.at.clone()].contains(&endless), "{:?}", error.at);
+    }
+    assert!(read(QuantityKind::Slope, "1:999").is_ok());
+}

@@ -77,7 +77,8 @@ pub(super) struct Drawn<'d> {
 pub(super) fn draw(page: &mut Page, what: &Drawn<'_>) {
     let options = *page.options();
     let ellipsis = if options.ascii { "..." } else { "…" };
-    let excerpt = Excerpt::new(what.file, what.primary, what.labels, options.width, ellipsis);
+    let primary = marked(what.primary, what.labels);
+    let excerpt = Excerpt::new(what.file, &primary, what.labels, options.width, ellipsis);
     let left_over: Vec<String> =
         excerpt.left_over.iter().map(|(at, text)| format!("line {}, column {}: {text}", at.line, at.column)).collect();
     let drawing = Drawing {
@@ -94,6 +95,16 @@ pub(super) fn draw(page: &mut Page, what: &Drawn<'_>) {
     page.gap();
     page.drawn(&without_trailing_blanks(&drawn));
     page.entries("Also", &left_over);
+}
+
+/// The label of the place to look at first, told apart from the others where there are some.
+fn marked(primary: &Label, others: &[Label]) -> Label {
+    let text = match (others, primary.text.trim()) {
+        ([], text) => text.to_owned(),
+        (_, "") => "here".to_owned(),
+        (_, text) => format!("here: {text}"),
+    };
+    Label { span: primary.span, text }
 }
 
 /// Text broken for the columns that miette leaves it, at most that many lines; miette itself would break at the

@@ -10,7 +10,7 @@ pub(super) fn write(page: &mut Page, run: &Run, submittal: &SubmittalReview, fin
     draw(
         page,
         &Drawn {
-            head: &head(finding),
+            head: &head(submittal, finding),
             message: &finding.message,
             weight: finding.weight,
             file: &submittal.file,
@@ -21,17 +21,18 @@ pub(super) fn write(page: &mut Page, run: &Run, submittal: &SubmittalReview, fin
     explain(page, run, submittal, finding);
 }
 
-/// `HAZARD guarding/open-leaf, gate G1, entry 2`.
-fn head(finding: &Finding) -> String {
+/// `HAZARD guarding/open-leaf, gate G1, entry 2, line 48`: the lines below may begin with another that took part.
+fn head(submittal: &SubmittalReview, finding: &Finding) -> String {
     let subject = words::subject(finding).map(|subject| format!(", {subject}")).unwrap_or_default();
-    format!("{} {}{subject}", finding.weight.word().to_uppercase(), finding.rule)
+    let line = submittal.file.position(submittal.file.clamp(finding.primary.span).start).line;
+    format!("{} {}{subject}, line {line}", finding.weight.word().to_uppercase(), finding.rule)
 }
 
 fn explain(page: &mut Page, run: &Run, submittal: &SubmittalReview, finding: &Finding) {
     if let Some(help) = &finding.help {
         page.entry("Do", help);
     }
-    if let Some(rule) = run.rules.get(&finding.rule) {
+    if let Some(rule) = run.rules_of(submittal).get(&finding.rule) {
         page.entry("Do", &rule.remedy);
         page.entry("Why", &rule.why);
         page.entry("Source", &words::source(rule));
@@ -41,6 +42,9 @@ fn explain(page: &mut Page, run: &Run, submittal: &SubmittalReview, finding: &Fi
         if let Some(replaced) = &rule.replaces {
             page.entry("Replaces", replaced);
         }
+    }
+    if !finding.waiting.is_empty() {
+        page.entry("Waiting", &words::waiting(&finding.waiting, run.rules_of(submittal)));
     }
     let pair = |(name, value): &(String, String)| format!("{name}: {value}");
     page.entries("Assumed", &finding.assumed.iter().map(pair).collect::<Vec<_>>());

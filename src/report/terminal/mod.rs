@@ -19,7 +19,7 @@ use page::Page;
 use super::totals::Totals;
 use super::{FINDINGS_A_DOCUMENT, Options, text, words};
 use crate::problem::{Gravity, Problem};
-use crate::review::{Action, Label, Outcome, Run, SubmittalReview, Weight};
+use crate::review::{Action, Label, Outcome, ProjectRules, Run, SubmittalReview, Weight};
 use crate::source::{SourceFile, Span};
 
 /// The whole report of a run.
@@ -31,7 +31,7 @@ pub(super) fn write(run: &Run, options: &Options) -> String {
 pub(super) fn submittals(run: &Run, options: &Options) -> String {
     let mut page = Page::new(options);
     for submittal in &run.submittals {
-        heading(&mut page, submittal);
+        heading(&mut page, run, submittal);
         findings(&mut page, run, submittal);
         questions::write(&mut page, run, submittal);
         summary::write(&mut page, run, submittal);
@@ -91,7 +91,7 @@ fn more(page: &mut Page, all: usize) {
     }
 }
 
-fn heading(page: &mut Page, submittal: &SubmittalReview) {
+fn heading(page: &mut Page, run: &Run, submittal: &SubmittalReview) {
     page.across();
     let document = match submittal.documents {
         0 | 1 => String::new(),
@@ -103,6 +103,9 @@ fn heading(page: &mut Page, submittal: &SubmittalReview) {
     let number = or_not_shown(&submittal.number, "number");
     page.entry("Submittal", &format!("{number}, revision {}", or_not_shown(&submittal.revision, "")));
     page.entry("Stage", submittal.stage.word());
+    if let Some(path) = run.projects.get(submittal.under).and_then(|project| project.path.as_ref()) {
+        page.entry("Rules", &format!("under the project file {path}"));
+    }
     page.entry("Authority", &or_not_shown(&submittal.jurisdiction, "jurisdiction"));
     page.across();
 }
@@ -131,13 +134,20 @@ fn whole(page: &mut Page, totals: &Totals) {
         format!("{}{document}: {}", left.path, left.reason)
     });
     summary::section(page, "Left out of the review", left_out.collect());
-    let replaced = totals.replaced.iter().map(|(rule, by, source)| format!("{rule}: replaced by {by} ({source})"));
-    summary::section(page, "Rules that packs of your own replace", replaced.collect());
-    let off = totals.off.iter().map(|(rule, reason)| format!("{rule}: {reason}"));
-    summary::section(page, "Rules that the project file switches off", off.collect());
-    let reweighed = totals
-        .reweighed
-        .iter()
-        .map(|it| format!("{}: {} instead of {}: {}", it.rule, it.to.word(), it.from.word(), it.reason));
-    summary::section(page, "Rules that the project file weighs anew", reweighed.collect());
+    totals.projects.iter().for_each(|project| changed(page, project));
+}
+
+/// What a project file, or a pack named beside it, changes in the rules for the submittals under it.
+fn changed(page: &mut Page, project: &ProjectRules) {
+    let under = project.path.as_ref().map(|path| format!(", under {path}")).unwrap_or_default();
+    let title = |what: &str| format!("{what}{under}");
+    let replaced = project.replaced();
+    let replaced = replaced.iter().map(|(rule, by)| format!("{rule}: replaced by {} ({})", by.name, words::source(by)));
+    summary::section(page, &title("Rules that packs of your own replace"), replaced.collect());
+    let off = project.off.iter().map(|(rule, reason)| format!("{rule}: {reason}"));
+    summary::section(page, &title("Rules that are switched off"), off.collect());
+    let reweighed = project.reweighed.iter();
+    let reweighed =
+        reweighed.map(|it| format!("{}: {} instead of {}: {}", it.rule, it.to.word(), it.from.word(), it.reason));
+    summary::section(page, &title("Rules that are weighed anew"), reweighed.collect());
 }

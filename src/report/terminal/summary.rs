@@ -18,7 +18,7 @@ pub(super) fn write(page: &mut Page, run: &Run, submittal: &SubmittalReview) {
     page.entry("Action", &action(submittal));
     page.entries("Findings", &findings(submittal));
     counts(page, run, submittal);
-    section(page, "Could not be checked", words::not_checked(submittal));
+    section(page, "Could not be checked", words::not_checked(submittal, run.rules_of(submittal)));
     section(page, "Hazard rules switched off by n/a: confirm that it is so", switched_off(submittal));
     section(page, "Met only on an assumption", assumptions(submittal));
     section(page, "Notes on rules that are met", notes(submittal));
@@ -74,7 +74,7 @@ fn findings(submittal: &SubmittalReview) -> Vec<String> {
 
 /// Rules by weight, then by gate.
 fn counts(page: &mut Page, run: &Run, submittal: &SubmittalReview) {
-    let weights = tally::by_weight(submittal, &run.rules);
+    let weights = tally::by_weight(submittal, run.rules_of(submittal));
     if weights.iter().all(|tally| tally.is_empty()) {
         page.entry("Rules", "No rule ran on this document.");
         return;

@@ -2,6 +2,8 @@
 
 use super::super::Slot;
 use super::{one, problems, read_text, slot, vocabulary};
+use crate::problem::Gravity;
+use crate::vocabulary::FieldKind;
 
 #[test]
 fn an_element_that_is_no_section_counts_but_shows_nothing() {
@@ -62,4 +64,32 @@ fn elements_of_nested_lists_stay_together() {
         (count(gates[0], "support_posts"), count(gates[0], "signs"), count(gates[1], "support_posts")),
         (2, 1, 1)
     );
+}
+
+/// Each element has room for all its fields, and rules hold elements against each other.
+#[test]
+fn every_list_of_a_submittal_has_a_limit() {
+    for record in &vocabulary().records {
+        for field in record.fields.iter().filter(|field| matches!(field.kind, FieldKind::List(_))) {
+            let most = if record.name == "document" && field.path == "gates" { 2_000 } else { 500 };
+            assert_eq!(field.most, Some(most), "{}: {}", record.name, field.path);
+        }
+    }
+}
+
+/// A section of a thousand fields that two thousand aliases lead to is two million fields.
+#[test]
+fn fields_behind_aliases_are_counted_and_problems_are_capped() {
+    let keys: Vec<String> = (0..1_000).map(|number| format!("k{number}: 1")).collect();
+    let aliases = "  - {mark: G, leaf: *l}\n".repeat(1_990);
+    let text = format!("format: 1\ngates:\n  - mark: G1\n    leaf: &l {{{}}}\n{aliases}", keys.join(", "));
+    let (file, _, read) = read_text(&text);
+    let of = |code: &str| read.problems.iter().filter(|problem| problem.code == code).collect::<Vec<_>>();
+    let (names, too_many) = (of("unknown-field"), of("too-many-elements"));
+    // By hand: each of the thousand names once at its own place and nothing after the thousandth problem.
+    assert_eq!((names.len(), of("too-many-problems").len(), too_many.len()), (1_000, 1, 1));
+    assert_eq!(too_many[0].gravity, Gravity::Unreadable);
+    // By hand: the first gate and 99 more with a thousand fields each are 99,100 of 100,000; the alias on line 4 + 100
+    // reaches the first too many.
+    assert_eq!(file.position(too_many[0].span.start).line, 104);
 }

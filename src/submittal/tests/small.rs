@@ -84,9 +84,13 @@ fn a_ratio_above_its_bound_is_taken_for_a_percentage_only_where_it_can_be_one() 
         read.read.problems[0].help.clone()
     };
     assert_eq!(help("35").as_deref(), Some("write 35 % or 0.35"));
+    // By hand: 35.7 / 100; in binary the quotient is 0.35700000000000004.
+    assert_eq!(help("35.7").as_deref(), Some("write 35.7 % or 0.357"));
+    assert_eq!(help("33.333333").as_deref(), Some("write 33.333333 % or 0.33333333"));
     assert_eq!(help("135 %"), None);
     assert_eq!(help("350"), None);
     assert_eq!(help("35 to 40").as_deref(), Some("write 35 % to 40 %"));
+    assert_eq!(help("35.7 to 40").as_deref(), Some("write 35.7 % to 40 %"));
 }
 
 #[test]
