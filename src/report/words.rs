@@ -161,6 +161,10 @@ pub(super) fn safety(totals: &Totals) -> Vec<String> {
     words
 }
 
+/// What a worksheet does not check.
+pub(super) const SHEET_GAP: &str = "Not checked: whether a figure suffices, which rules and their reviewer say; anything \
+     without a figure; anything on site. Nothing was measured, loaded or operated.";
+
 /// What no review and no worksheet can say.
 pub(super) const CAUTIONS: [&str; 4] = [
     "Figures here are checks of declared numbers. They are no design and replace none.",

@@ -199,7 +199,7 @@ impl<'a> Printer<'a> {
             State::NotValid(reason) => format!("not valid, {reason}"),
         };
         let put_in = worked.put_in().join(", ");
-        format!("Working: {} = {value}; {}; {put_in}.", worked.figure.name, worked.figure.formula)
+        format!("{} = {value}; {}; {put_in}.", worked.figure.name, worked.figure.formula)
     }
 
     /// The system that most lengths of the submittal are written in.

@@ -42,3 +42,16 @@ fn a_file_name_cannot_act_on_the_terminal() {
     let done = run_in(folder.path(), &["worksheet", name]);
     assert!(!done.err.contains('\u{1b}') && !done.out.contains('\u{1b}'), "{:?}", done.err);
 }
+
+/// A result that cannot be written is the same failure, whatever it was to be written to.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_result_that_cannot_be_written_ends_with_two() {
+    for arguments in [&["rules"][..], &["compute"], &["review", "examples/alder-ridge/rev-2.yaml"]] {
+        let full = std::fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
+        let done = super::program::command(arguments).stdout(full).output().unwrap();
+        assert_eq!(done.status.code(), Some(2), "{arguments:?}");
+    }
+    let done = super::program::run(&["review", "examples/alder-ridge/rev-2.yaml", "-o", "/dev/full"]);
+    assert_eq!(done.code, 2, "{}", done.err);
+}

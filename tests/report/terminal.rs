@@ -92,7 +92,7 @@ fn what_is_not_shown_is_asked_once_and_not_printed_as_a_finding() {
 fn what_cannot_be_read_is_told_with_its_finding_and_where_the_gaps_are_listed() {
     let written = page(&sample::run(), &UNICODE);
     let (findings, gaps) = written.split_once("Could not be checked").unwrap();
-    assert!(findings.contains("Not shown in this submittal (1)"), "{findings}");
+    assert!(findings.contains("Not shown in this submittal (1 fact)"), "{findings}");
     for part in [findings, gaps] {
         let words = part.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(words.contains("1 hazard, 1 requirement (guarding/open-leaf, leaf/wide-bottom-gap)"), "{part}");
