@@ -55,3 +55,12 @@ fn a_result_that_cannot_be_written_ends_with_two() {
     let done = super::program::run(&["review", "examples/alder-ridge/rev-2.yaml", "-o", "/dev/full"]);
     assert_eq!(done.code, 2, "{}", done.err);
 }
+
+/// The narrowest report that can be read is said by the command that refuses a narrower one.
+#[test]
+fn a_width_that_no_report_has_is_refused() {
+    let done = super::program::run(&["rules", "--width", "40"]);
+    assert_eq!(done.code, 2);
+    assert!(done.err.contains("60..=400"), "{}", done.err);
+    assert_eq!(super::program::run(&["rules", "--width", "60"]).code, 0);
+}
