@@ -221,3 +221,22 @@ proptest::proptest! {
         }
     }
 }
+
+/// Of each outcome the rows by weight add up to those by gate, a gate that was not reviewed among them.
+#[test]
+fn the_counts_by_weight_and_by_gate_are_of_the_same_rules() {
+    let mut run = sample::run();
+    run.submittals[0].gates[1].outcomes.not_met = vec!["guarding/open-leaf".into()];
+    let written = page(&run, &UNICODE);
+    let (_, table) = written.split_once("Each rule once for each gate").unwrap();
+    let sum = |heads: &[&str]| -> Vec<usize> {
+        let rows = table.lines().filter(|line| heads.iter().any(|head| line.trim_start().starts_with(head)));
+        let counts = rows.map(|row| row.split_whitespace().rev().map_while(|word| word.parse().ok()).collect());
+        counts.fold(vec![0; 4], |sum, row: Vec<usize>| {
+            sum.iter().zip(row.iter().chain(&[0; 4])).map(|(a, b)| a + b).collect()
+        })
+    };
+    let by_weight = sum(&["hazard ", "requirement ", "advice "]);
+    assert_eq!(by_weight, sum(&["gate G", "whole submittal "]), "{table}");
+    assert_eq!(by_weight.iter().sum::<usize>(), 6, "{table}");
+}

@@ -113,10 +113,9 @@ fn counts(page: &mut Page, run: &Run, submittal: &SubmittalReview) {
     for gate in &submittal.gates {
         let name = format!("gate {}", gate.mark);
         let tally = Tally::of(&gate.outcomes);
-        if gate.reviewed {
-            page.row(&name, &numbers(tally), label);
-        } else {
-            page.paragraph(2, &format!("{name}: not reviewed, its type has no rules here"));
+        page.row(&name, &numbers(tally), label);
+        if !gate.reviewed {
+            page.paragraph(2, &format!("{name} was not reviewed: its type has no rules here"));
         }
     }
     let whole = Tally::of(&submittal.outcomes);
