@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::report::Options;
+
 /// Reviews submittals for cantilever slide gates: points at the line where each problem is written, with the standard
 /// behind it, what to do, and what the local code decides. It never says that a gate is safe or compliant.
 #[derive(Debug, Parser)]
@@ -27,7 +29,7 @@ pub struct Look {
     #[arg(long, global = true)]
     pub ascii: bool,
     /// Columns to keep within [default: the terminal's, else 80]
-    #[arg(long, global = true, value_parser = clap::value_parser!(u16).range(40..=400))]
+    #[arg(long, global = true, value_parser = clap::value_parser!(u16).range(i64::from(Options::NARROWEST)..=i64::from(Options::WIDEST)))]
     pub width: Option<u16>,
 }
 
@@ -85,10 +87,12 @@ pub struct ReviewArgs {
     /// Write the report to a file instead of the screen
     #[arg(long, short, value_name = "FILE")]
     pub output: Option<PathBuf>,
-    /// What the paper is for: bid asks questions only; acceptance asks what submittal asks, and more
+    /// What the paper is for: at bid what is missing is a question and fails nothing, what is written and wrong is found
+    /// as ever; acceptance asks what submittal asks, and more
     #[arg(long, value_enum)]
     pub stage: Option<StageArg>,
-    /// The least weight of a finding that makes the exit code 1 [default: requirement]
+    /// The least weight of a finding, or of a rule that stays undecided, that makes the exit code 1; a gate that was not
+    /// reviewed makes it 1 at every weight [default: requirement]
     #[arg(long, value_enum, value_name = "WEIGHT")]
     pub fail_on: Option<FailOnArg>,
     /// Which rules to load.

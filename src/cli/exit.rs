@@ -9,7 +9,7 @@ pub enum Exit {
     Clean = 0,
     /// A finding at or above `--fail-on`, or a case that is not as expected.
     Findings = 1,
-    /// The command line or the project file is wrong.
+    /// The command line or the project file is wrong, or the result could not be written.
     Usage = 2,
     /// No file was named and none was found.
     Nothing = 3,

@@ -89,7 +89,7 @@ pub fn print(text: &str) -> Exit {
     match written {
         Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
             note(&format!("gatewright: the result could not be written: {error}"));
-            Exit::Unreadable
+            Exit::Usage
         }
         _ => Exit::Clean,
     }

@@ -46,7 +46,7 @@ fn options(look: &Look, terminal: bool) -> Options {
     };
     let columns = || std::env::var("COLUMNS").ok().and_then(|columns| columns.parse::<usize>().ok());
     let width = look.width.map(usize::from).or_else(|| columns().filter(|_| terminal)).unwrap_or(80);
-    Options { width: width.clamp(40, 400), ascii: look.ascii, color }
+    Options { width: width.clamp(Options::NARROWEST.into(), Options::WIDEST.into()), ascii: look.ascii, color }
 }
 
 /// Loads rules and project for a command that looks at no file: the project file is that of the working directory.

@@ -137,7 +137,10 @@ pub fn figure_text(worked: &Worked, width: usize) -> String {
     }
     paragraph("Source", figure.source);
     paragraph("Valid", figure.validity);
-    paragraph("", "A figure is a check and no design.");
+    paragraph(
+        "Caution",
+        "A figure is a check of the values given and no design; whether it suffices is not said here.",
+    );
     text
 }
 

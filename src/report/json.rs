@@ -216,7 +216,7 @@ fn finding<'r>(of: &'r SubmittalReview, it: &'r Finding) -> v1::Finding<'r> {
         waiting: &it.waiting,
         assumed: it.assumed.iter().map(|(field, value)| v1::Assumed { field, value }).collect(),
         because: it.because.iter().map(|(expression, value)| v1::Because { expression, value }).collect(),
-        notes: &it.notes,
+        notes: it.notes.iter().cloned().chain(it.workings.iter().map(|line| format!("Working: {line}"))).collect(),
         deviation: it.deviation.and_then(|index| of.deviations.get(index)).map(|found| deviation(of, found)),
         key: &it.key,
     }

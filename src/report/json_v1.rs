@@ -147,7 +147,8 @@ pub(super) struct Finding<'r> {
     pub waiting: &'r [String],
     pub assumed: Vec<Assumed<'r>>,
     pub because: Vec<Because<'r>>,
-    pub notes: &'r [String],
+    /// Those of the rule, then the figures that it rests on, each behind `Working: `.
+    pub notes: Vec<String>,
     pub deviation: Option<Deviation<'r>>,
     /// `rule|gate|element|field`: the same from one revision of a submittal to the next, and of no other finding in it.
     pub key: &'r str,

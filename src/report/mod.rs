@@ -47,7 +47,7 @@ impl Format {
 /// What the place that the report goes to can show; only the terminal format asks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Options {
-    /// Columns to keep within; less than [`Options::NARROWEST`] is taken as that.
+    /// Columns to keep within, from [`Options::NARROWEST`] to [`Options::WIDEST`].
     pub width: usize,
     /// Draw with ASCII characters only. The submittal's own text stays as written.
     pub ascii: bool,
@@ -57,7 +57,9 @@ pub struct Options {
 
 impl Options {
     /// The narrowest report that is still readable, in columns.
-    pub const NARROWEST: usize = 60;
+    pub const NARROWEST: u16 = 60;
+    /// The widest.
+    pub const WIDEST: u16 = 400;
 }
 
 impl Default for Options {

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::FINDINGS_A_DOCUMENT;
 use super::tally::weights_in_words;
 use super::text::{count, list, sentence};
 use super::totals::Totals;
@@ -94,16 +95,30 @@ pub(super) fn not_checked(submittal: &SubmittalReview, rules: &BTreeMap<String, 
         let gates = if others.len() == 1 { "Gate" } else { "Gates" };
         out.push(format!("{gates} {} not reviewed: no rules for a gate of that type.", list(&others)));
     }
-    for gate in submittal.gates.iter().filter(|gate| !gate.type_shown) {
-        out.push(format!("Gate {}: its type is not shown; it was reviewed as a cantilever slide gate.", gate.mark));
+    let untyped: Vec<&str> =
+        submittal.gates.iter().filter(|gate| !gate.type_shown).map(|gate| gate.mark.as_str()).collect();
+    match untyped.as_slice() {
+        [] => {}
+        [gate] => {
+            out.push(format!("Gate {gate}: its type is not shown; it was reviewed as a cantilever slide gate."));
+        }
+        gates => {
+            let gates = list(gates);
+            out.push(format!("Gates {gates}: their type is not shown; they were reviewed as cantilever slide gates."));
+        }
     }
-    for question in submittal.questions.iter().filter(|question| question.unreadable) {
+    let unreadable = || submittal.questions.iter().filter(|question| question.unreadable);
+    for question in unreadable().take(FINDINGS_A_DOCUMENT) {
         let at = submittal.file.position(submittal.file.clamp(question.span).start).line;
         out.push(format!(
             "{}, line {at}: what is written cannot be used. Waiting for it: {}.",
             asked_for(question),
             waiting(&question.rules, rules)
         ));
+    }
+    let more = unreadable().count().saturating_sub(FINDINGS_A_DOCUMENT);
+    if more > 0 {
+        out.push(format!("... {more} more"));
     }
     out
 }
@@ -160,6 +175,10 @@ pub(super) fn safety(totals: &Totals) -> Vec<String> {
     words.extend(CAUTIONS.iter().map(|caution| (*caution).to_owned()));
     words
 }
+
+/// What a worksheet does not check.
+pub(super) const SHEET_GAP: &str = "Not checked: whether a figure suffices, which rules and their reviewer say; anything \
+     without a figure; anything on site. Nothing was measured, loaded or operated.";
 
 /// What no review and no worksheet can say.
 pub(super) const CAUTIONS: [&str; 4] = [

@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::Options;
 use super::figure::{FigureJson, figure_entry, headline};
 use super::text::{list, sentence, visible, wrap};
-use super::words::CAUTIONS;
+use super::words::{CAUTIONS, SHEET_GAP};
 use crate::figures::{State, Worked};
 use crate::review::{GateSheet, Worksheet, ZoneLine};
 
@@ -165,7 +165,7 @@ fn text(sheets: &[Worksheet], options: &Options) -> String {
         out.push('\n');
     }
     line(&mut out, 0, ENDING);
-    for caution in CAUTIONS {
+    for caution in std::iter::once(SHEET_GAP).chain(CAUTIONS) {
         for (number, part) in wrap(caution, options.width.saturating_sub(2)).iter().enumerate() {
             let _ = writeln!(out, "{}{part}", if number == 0 { "- " } else { "  " });
         }
@@ -182,10 +182,18 @@ fn standing(zone: &ZoneLine) -> String {
         Some(false) => "not declared",
         None => "not known whether declared",
     };
-    match zone.implied {
+    let standing = match zone.implied {
         Some(true) => format!("implied; {declared}"),
         Some(false) => format!("not implied; {declared}"),
         None => format!("not known whether implied, for want of {}; {declared}", zone.missing.join(", ")),
+    };
+    match (zone.implied, zone.declared, zone.asked) {
+        (Some(false), Some(false), Some(true)) => {
+            format!(
+                "{standing}; it is to be declared all the same, with what takes it away (entrapment/undeclared-zone)"
+            )
+        }
+        _ => standing,
     }
 }
 
@@ -261,7 +269,7 @@ fn markdown(sheets: &[Worksheet]) -> String {
         }
     }
     let _ = writeln!(out, "## {ENDING}\n");
-    for caution in CAUTIONS {
+    for caution in std::iter::once(SHEET_GAP).chain(CAUTIONS) {
         let _ = writeln!(out, "- {caution}");
     }
     out
@@ -292,6 +300,7 @@ struct ZoneJson<'s> {
     source: &'s str,
     implied: Option<bool>,
     declared: Option<bool>,
+    asked: Option<bool>,
     missing: &'s [String],
 }
 
@@ -316,6 +325,7 @@ fn json(sheets: &[Worksheet]) -> String {
                     source: line.source,
                     implied: line.implied,
                     declared: line.declared,
+                    asked: line.asked,
                     missing: &line.missing,
                 })
                 .collect(),

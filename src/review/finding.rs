@@ -163,6 +163,8 @@ pub struct Finding {
     pub assumed: Vec<(String, String)>,
     /// Evaluated sub-expressions with their values, at most eight.
     pub because: Vec<(String, String)>,
+    /// The figures that it rests on, each with its formula and what was put in.
+    pub workings: Vec<String>,
     /// Notes of the rule whose conditions hold.
     pub notes: Vec<String>,
     /// Index of the deviation that answers it, among `SubmittalReview::deviations`.

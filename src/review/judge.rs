@@ -311,11 +311,11 @@ impl<'a> Judge<'a> {
         let assumed = self.assumed(rule);
         let because = self.printer.because(&blame.steps, &rule.require.text, MOST_STEPS);
         let field = fields.first().map(|seen| self.site.path(*seen));
-        let mut finding = self.finding(rule, Outcome::NotMet, element, message, primary, field);
+        let finding = self.finding(rule, Outcome::NotMet, element, message, primary, field);
         // Where another part of the requirement is to blame first, its figures failed as well.
         let of_rule = rule.require.checked.figures();
-        finding.notes.extend(self.workings(if blame.figures.is_empty() { &of_rule } else { &blame.figures }));
-        self.judged.findings.push(Finding { labels, assumed, because, ..finding });
+        let workings = self.workings(if blame.figures.is_empty() { &of_rule } else { &blame.figures });
+        self.judged.findings.push(Finding { labels, assumed, because, workings, ..finding });
     }
 
     /// The working of the figures that a finding rests on, one line each.
@@ -388,6 +388,7 @@ impl<'a> Judge<'a> {
             waiting: Vec::new(),
             assumed: Vec::new(),
             because: Vec::new(),
+            workings: Vec::new(),
             notes: self.notes(rule),
             deviation: None,
             key: String::new(),

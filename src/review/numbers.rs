@@ -8,7 +8,7 @@ use crate::expr::{Checked, CheckedNode, Machine, Type, Value};
 use crate::quantity::{Dimension, Printed, Quantity, Shown, System, Unit, find_unit, printed, tolerance, unit_for};
 
 /// A number of a message.
-#[derive(Debug)]
+#[derive(Debug, PartialEq)]
 pub(super) struct Number {
     /// Its value.
     pub quantity: Quantity,

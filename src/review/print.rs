@@ -5,7 +5,7 @@ use super::site::Site;
 use crate::expr::{Checked, FailsAt, Machine, NoneCounts, Seen, Step, Type, Value, Waiting};
 use crate::figures::{State, Worked};
 use crate::quantity::{Dimension, Quantity, Shown, System, in_system, other_system, show, show_date};
-use crate::rule::{Segment, Template};
+use crate::rule::{Expression, Segment, Template};
 use crate::submittal::Slot;
 
 /// Prints values of one submittal.
@@ -34,28 +34,20 @@ impl<'a> Printer<'a> {
 
     /// A message with its values put in; `beside` holds the values that its reader compares them with.
     pub fn message(&self, machine: &mut Machine<'_>, template: &Template, beside: &[(Quantity, Dimension)]) -> String {
-        let mut numbers = Vec::new();
-        // A text, or none where a number stands.
-        let mut parts: Vec<Option<String>> = Vec::new();
-        for segment in &template.segments {
-            parts.push(match segment {
-                Segment::Text(text) => Some(text.clone()),
-                Segment::Value(expression) => match self.number(machine, &expression.checked) {
-                    Some(number) => {
-                        numbers.push(number);
-                        None
-                    }
-                    None => {
-                        let value = machine.value(expression.checked.op);
-                        let field = field_of(machine, &expression.checked);
-                        let not_valid = machine.not_valid(&expression.checked);
-                        Some(not_valid.unwrap_or_else(|| self.value(machine, value, &expression.checked.ty, field)))
-                    }
+        let part = |segment: &Segment| match segment {
+            Segment::Text(text) => Said::Text(text.clone()),
+            Segment::Value(Expression { checked, .. }) => self.number(machine, checked).map_or_else(
+                || {
+                    let value = machine.value(checked.op);
+                    let not_valid = machine.not_valid(checked);
+                    let text = || self.value(machine, value, &checked.ty, field_of(machine, checked));
+                    Said::Text(not_valid.unwrap_or_else(text))
                 },
-            });
-        }
-        let mut numbers = texts(&numbers, beside, self.system).into_iter();
-        parts.into_iter().filter_map(|part| part.or_else(|| numbers.next())).collect()
+                Said::Number,
+            ),
+        };
+        let parts = template.segments.iter().map(part).collect();
+        self.said(parts, beside).concat()
     }
 
     /// What a part of a message is where it is a number that is shown.
@@ -94,7 +86,7 @@ impl<'a> Printer<'a> {
 
     /// The evaluated sub-expressions of a finding.
     pub fn because(&self, steps: &[Step], text: &str, most: usize) -> Vec<(String, String)> {
-        let mut because: Vec<(String, String)> = Vec::new();
+        let mut because: Vec<(String, Said)> = Vec::new();
         for step in steps {
             let expression = text.get(step.span.clone()).unwrap_or_default();
             let expression = match step.field {
@@ -102,25 +94,54 @@ impl<'a> Printer<'a> {
                 Some(field) if expression.starts_with("figure.") => self.site.path(field),
                 _ => expression.split_whitespace().collect::<Vec<_>>().join(" "),
             };
-            let value = match (&step.value, &step.ty) {
-                (Value::Number(number), Type::Number(dimension)) if step.field.is_none() => {
-                    self.computed(*number, *dimension, 0)
+            let said = match (&step.value, &step.ty) {
+                (Value::Number(quantity), Type::Number(dimension)) if step.field.is_none() => {
+                    let number = Number { quantity: *quantity, dimension: *dimension, declared: None };
+                    if is_unbounded(*quantity) { Said::Text(NOT_SHOWN.to_owned()) } else { Said::Number(number) }
                 }
-                (Value::Number(_), _) => match step.field.and_then(|field| self.author(field)) {
-                    Some(written) => written,
-                    None => NOT_SHOWN.to_owned(),
+                (Value::Number(_), ty) => match step.field {
+                    Some(field) => self.declared(field, ty),
+                    None => Said::Text(NOT_SHOWN.to_owned()),
                 },
-                (Value::Choice(Some(symbol)), _) => self.site.vocabulary.symbol_name(*symbol).to_owned(),
-                (Value::Truth(truth), _) if truth.is_true() => "yes".to_owned(),
-                (Value::Truth(truth), _) if truth.is_false() => "no".to_owned(),
+                (Value::Choice(Some(symbol)), _) => Said::Text(self.site.vocabulary.symbol_name(*symbol).to_owned()),
+                (Value::Truth(truth), _) if truth.is_true() => Said::Text("yes".to_owned()),
+                (Value::Truth(truth), _) if truth.is_false() => Said::Text("no".to_owned()),
                 _ => continue,
             };
-            let entry = (expression, value);
+            let entry = (expression, said);
             if because.len() < most && !because.contains(&entry) {
                 because.push(entry);
             }
         }
-        because
+        let (expressions, said): (Vec<String>, Vec<Said>) = because.into_iter().unzip();
+        expressions.into_iter().zip(self.said(said, &[])).collect()
+    }
+
+    /// What a field that holds a number says.
+    fn declared(&self, field: Seen, ty: &Type) -> Said {
+        match (self.site.slot(field), self.site.written(field), ty) {
+            (Slot::Quantity(quantity, system), Some(written), Type::Number(dimension)) => {
+                Said::Number(Number { quantity: *quantity, dimension: *dimension, declared: Some((written, *system)) })
+            }
+            (_, written, _) => Said::Text(written.unwrap_or_else(|| NOT_SHOWN.to_owned())),
+        }
+    }
+
+    /// The texts of the parts of one message.
+    fn said(&self, parts: Vec<Said>, beside: &[(Quantity, Dimension)]) -> Vec<String> {
+        let mut numbers = Vec::new();
+        let parts: Vec<Option<String>> = parts
+            .into_iter()
+            .map(|part| match part {
+                Said::Text(text) => Some(text),
+                Said::Number(number) => {
+                    numbers.push(number);
+                    None
+                }
+            })
+            .collect();
+        let mut numbers = texts(&numbers, beside, self.system).into_iter();
+        parts.into_iter().filter_map(|part| part.or_else(|| numbers.next())).collect()
     }
 
     /// What is said of a rule that cannot be judged.
@@ -199,7 +220,7 @@ impl<'a> Printer<'a> {
             State::NotValid(reason) => format!("not valid, {reason}"),
         };
         let put_in = worked.put_in().join(", ");
-        format!("Working: {} = {value}; {}; {put_in}.", worked.figure.name, worked.figure.formula)
+        format!("{} = {value}; {}; {put_in}.", worked.figure.name, worked.figure.formula)
     }
 
     /// The system that most lengths of the submittal are written in.
@@ -218,6 +239,13 @@ impl<'a> Printer<'a> {
     fn shown(&self, system: System, extra_digits: u8) -> Shown {
         Shown { system, extra_digits }
     }
+}
+
+/// A part of a message.
+#[derive(Debug, PartialEq)]
+enum Said {
+    Text(String),
+    Number(Number),
 }
 
 /// `support posts, none of which has the support post role tail`: a list of which no element counts.

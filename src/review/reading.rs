@@ -29,6 +29,7 @@ pub fn finding_of(problem: Problem, gate: Option<(usize, String)>) -> Finding {
         waiting: Vec::new(),
         assumed: Vec::new(),
         because: Vec::new(),
+        workings: Vec::new(),
         notes: Vec::new(),
         deviation: None,
         key: String::new(),

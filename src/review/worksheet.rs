@@ -13,7 +13,7 @@ use crate::document::{Limits, Tree, decode, parse};
 use crate::expr::{BinderId, ELEMENT_LISTS, Element, GATE, Machine, Program, StandsAt};
 use crate::figures::{Of, Worked, all};
 use crate::problem::{Gravity, Problem};
-use crate::source::SourceFile;
+use crate::source::{SourceFile, Span};
 use crate::submittal::{Mode, Read, RecordIndex, Slot, check, is_of_open_format, is_submittal, read};
 use crate::vocabulary::{FieldKind, ListOf, Symbol, Vocabulary};
 
@@ -53,7 +53,7 @@ pub struct GateSheet {
 ///
 /// # Errors
 ///
-/// Where the bytes are no text, the problem with the file.
+/// Where the bytes are no text, the problem with the file; also where the program's own conditions are broken.
 pub fn worksheets(
     vocabulary: &Arc<Vocabulary>,
     path: &str,
@@ -62,6 +62,10 @@ pub fn worksheets(
     let text = decode(bytes).map_err(|bad| (Arc::new(SourceFile::new(path, bad.text.as_str())), bad.problem))?;
     let parsed = parse(Arc::new(SourceFile::new(path, text)), &Limits::default());
     let tree = parsed.tree;
+    let zones = Zones::new(vocabulary, vocabulary.gate().unwrap_or_default()).map_err(|error| {
+        let message = format!("the program's own zones are broken: {error}");
+        (Arc::clone(tree.source()), Problem::unreadable("zones", Span::default(), message))
+    })?;
     let mut sheets = Vec::new();
     for (number, document) in tree.documents().iter().enumerate() {
         let mut problems: Vec<Problem> =
@@ -85,7 +89,7 @@ pub fn worksheets(
             sheets.push(unreadable(&tree, number, problems));
             continue;
         }
-        sheets.push(sheet(vocabulary, &tree, number, &read_in, problems));
+        sheets.push(sheet(vocabulary, &zones, &tree, number, &read_in, problems));
     }
     Ok(sheets)
 }
@@ -104,14 +108,13 @@ fn unreadable(tree: &Tree, number: usize, problems: Vec<Problem>) -> Worksheet {
 
 fn sheet(
     vocabulary: &Arc<Vocabulary>,
+    zones: &Zones,
     tree: &Tree,
     number: usize,
     read_in: &Read,
     problems: Vec<Problem>,
 ) -> Worksheet {
     let site = Site { vocabulary, tree, records: &read_in.records };
-    let gate = vocabulary.gate().unwrap_or_default();
-    let zones = Zones::new(vocabulary, gate);
     let mut program = Program::new();
     program.declare(ELEMENT, 2);
     let mut machine = Machine::new(&program, tree, &read_in.records, Symbol::default());

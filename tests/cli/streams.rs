@@ -42,3 +42,25 @@ fn a_file_name_cannot_act_on_the_terminal() {
     let done = run_in(folder.path(), &["worksheet", name]);
     assert!(!done.err.contains('\u{1b}') && !done.out.contains('\u{1b}'), "{:?}", done.err);
 }
+
+/// A result that cannot be written is the same failure, whatever it was to be written to.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_result_that_cannot_be_written_ends_with_two() {
+    for arguments in [&["rules"][..], &["compute"], &["review", "examples/alder-ridge/rev-2.yaml"]] {
+        let full = std::fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
+        let done = super::program::command(arguments).stdout(full).output().unwrap();
+        assert_eq!(done.status.code(), Some(2), "{arguments:?}");
+    }
+    let done = super::program::run(&["review", "examples/alder-ridge/rev-2.yaml", "-o", "/dev/full"]);
+    assert_eq!(done.code, 2, "{}", done.err);
+}
+
+/// The narrowest report that can be read is said by the command that refuses a narrower one.
+#[test]
+fn a_width_that_no_report_has_is_refused() {
+    let done = super::program::run(&["rules", "--width", "40"]);
+    assert_eq!(done.code, 2);
+    assert!(done.err.contains("60..=400"), "{}", done.err);
+    assert_eq!(super::program::run(&["rules", "--width", "60"]).code, 0);
+}

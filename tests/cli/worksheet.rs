@@ -118,3 +118,50 @@ fn wrong_input_has_its_message_and_exit_code() {
     assert!(other.out.contains("No figure is given of a gate of this type."), "{}", other.out);
     assert_eq!(run(&["worksheet"]).code, 2);
 }
+
+/// The worksheet says of a zone that it is to be declared where, and only where, the rule finds it missing.
+#[test]
+fn the_zones_that_a_worksheet_asks_for_are_those_of_the_rule() {
+    let clean = include_str!("../../examples/alder-ridge/rev-2.yaml");
+    assert!(
+        clean.contains("    covered_fence: {")
+            && clean.contains("    operation: powered")
+            && clean.contains("leaves: 1")
+    );
+    let none_covered =
+        clean.replace("    covered_fence: {largest_opening: 2 in, guarded_to: 7 ft}", "    covered_fence: n/a");
+    let pair = clean.replace("    leaves: 1", "    leaves: 2").replace("    meets: latch_post\n", "");
+    let two = clean.replace("    meets: latch_post\n", "    meets: leaf\n");
+    let single = clean.replace("    meets: latch_post\n", "");
+    let unpowered = clean.replace("    operation: powered", "    operation: manual_to_be_powered");
+    let mut differ = std::collections::BTreeSet::new();
+    for text in [clean, &none_covered, &pair, &two, &single, &unpowered] {
+        let zones = text.lines().filter(|line| text == clean && line.trim_start().starts_with("- {zone:"));
+        for left_out in std::iter::once("").chain(zones) {
+            let text = text.replace(&format!("{left_out}\n"), if left_out.is_empty() { "\n" } else { "" });
+            let json = |arguments: &[&str]| -> serde_json::Value {
+                let done = run_with_input(arguments, &text);
+                serde_json::from_str(&done.out).unwrap_or_else(|_| panic!("{}", done.err))
+            };
+            let sheet = json(&["worksheet", "--format", "json", "-"]);
+            let zones = sheet["gates"][0]["zones"].as_array().unwrap().iter();
+            let asked: Vec<&str> = zones
+                .filter(|zone| zone["asked"] == true && zone["declared"] == false)
+                .map(|zone| zone["zone"].as_str().unwrap())
+                .collect();
+            let review = json(&["review", "--format", "json", "-"]);
+            let found: Vec<&str> = review["findings"]
+                .as_array()
+                .unwrap()
+                .iter()
+                .filter(|finding| finding["rule"] == "entrapment/undeclared-zone" && finding["outcome"] == "not_met")
+                .map(|finding| finding["element"].as_str().unwrap())
+                .collect();
+            let sorted =
+                |list: Vec<&str>| list.into_iter().map(str::to_owned).collect::<std::collections::BTreeSet<_>>();
+            assert_eq!(sorted(asked), sorted(found.clone()), "{left_out}");
+            differ.insert(sorted(found));
+        }
+    }
+    assert!(differ.len() > 10, "{differ:?}");
+}

@@ -56,6 +56,7 @@ fn hostile_run() -> Run {
         key: own(),
         assumed: vec![(own(), own())],
         because: vec![(own(), own())],
+        workings: vec![own()],
         notes: vec![own()],
         deviation: Some(0),
         ..sample::finding(HOSTILE, Weight::Hazard, span, HOSTILE)

@@ -67,6 +67,7 @@ pub fn finding(rule: &str, weight: Weight, primary: Span, message: &str) -> Find
         waiting: Vec::new(),
         assumed: Vec::new(),
         because: Vec::new(),
+        workings: Vec::new(),
         notes: Vec::new(),
         deviation: None,
         key: String::new(),
@@ -163,6 +164,9 @@ fn findings(text: &str) -> Vec<Finding> {
             because: vec![
                 ("gate.leaf.counterbalance".to_owned(), "11 ft (3.35 m)".to_owned()),
                 ("gate.carriages.setback + gate.carriages.spacing".to_owned(), "9 ft 6 in (2.90 m)".to_owned()),
+            ],
+            workings: vec![
+                "tail_room = 6 in (152 mm); counterbalance - setback - spacing; counterbalance = 11 ft.".to_owned(),
             ],
             notes: vec!["The length of one carriage is taken from the product data.".to_owned()],
             ..finding(

@@ -92,7 +92,7 @@ fn what_is_not_shown_is_asked_once_and_not_printed_as_a_finding() {
 fn what_cannot_be_read_is_told_with_its_finding_and_where_the_gaps_are_listed() {
     let written = page(&sample::run(), &UNICODE);
     let (findings, gaps) = written.split_once("Could not be checked").unwrap();
-    assert!(findings.contains("Not shown in this submittal (1)"), "{findings}");
+    assert!(findings.contains("Not shown in this submittal (1 fact)"), "{findings}");
     for part in [findings, gaps] {
         let words = part.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(words.contains("1 hazard, 1 requirement (guarding/open-leaf, leaf/wide-bottom-gap)"), "{part}");
@@ -220,4 +220,23 @@ proptest::proptest! {
             proptest::prop_assert!(line.width() <= width + 24, "{} columns of {width}: {line}", line.width());
         }
     }
+}
+
+/// Of each outcome the rows by weight add up to those by gate, a gate that was not reviewed among them.
+#[test]
+fn the_counts_by_weight_and_by_gate_are_of_the_same_rules() {
+    let mut run = sample::run();
+    run.submittals[0].gates[1].outcomes.not_met = vec!["guarding/open-leaf".into()];
+    let written = page(&run, &UNICODE);
+    let (_, table) = written.split_once("Each rule once for each gate").unwrap();
+    let sum = |heads: &[&str]| -> Vec<usize> {
+        let rows = table.lines().filter(|line| heads.iter().any(|head| line.trim_start().starts_with(head)));
+        let counts = rows.map(|row| row.split_whitespace().rev().map_while(|word| word.parse().ok()).collect());
+        counts.fold(vec![0; 4], |sum, row: Vec<usize>| {
+            sum.iter().zip(row.iter().chain(&[0; 4])).map(|(a, b)| a + b).collect()
+        })
+    };
+    let by_weight = sum(&["hazard ", "requirement ", "advice "]);
+    assert_eq!(by_weight, sum(&["gate G", "whole submittal "]), "{table}");
+    assert_eq!(by_weight.iter().sum::<usize>(), 6, "{table}");
 }

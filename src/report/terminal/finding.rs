@@ -48,11 +48,12 @@ fn explain(page: &mut Page, run: &Run, submittal: &SubmittalReview, finding: &Fi
     }
     let pair = |(name, value): &(String, String)| format!("{name}: {value}");
     page.entries("Assumed", &finding.assumed.iter().map(pair).collect::<Vec<_>>());
-    page.entries("Working", &finding.because.iter().map(pair).collect::<Vec<_>>());
+    let because = finding.because.iter().map(pair);
+    page.entries("Working", &because.chain(finding.workings.iter().cloned()).collect::<Vec<_>>());
     page.entries("Note", &finding.notes);
     if let Some(deviation) = finding.deviation.and_then(|index| submittal.deviations.get(index)) {
         let line = submittal.file.position(submittal.file.clamp(deviation.span).start).line;
         let claim = words::claim(deviation);
-        page.entry("Deviation", &format!("The submittal says (line {line}): {claim}. This is its claim."));
+        page.entry("Deviation", &format!("Line {line}: {claim}. This is its claim."));
     }
 }

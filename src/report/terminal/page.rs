@@ -17,11 +17,10 @@ pub(super) struct Page {
 impl Page {
     /// An empty page.
     pub(super) fn new(options: &Options) -> Self {
-        let options = Options { width: options.width.max(Options::NARROWEST), ..*options };
-        Page { out: String::new(), options }
+        Page { out: String::new(), options: *options }
     }
 
-    /// What the page was made for, with the width in use.
+    /// What the page was made for.
     pub(super) fn options(&self) -> &Options {
         &self.options
     }

@@ -3,7 +3,7 @@
 //! Sixty rules that wait for one length are one thing to answer, so people see the question and not the findings.
 
 use super::page::Page;
-use crate::report::{FINDINGS_A_DOCUMENT, words};
+use crate::report::{FINDINGS_A_DOCUMENT, text, words};
 use crate::review::{Question, Run, SubmittalReview};
 
 /// Writes the questions of a submittal; nothing where there are none. What is written and cannot be read has a finding.
@@ -14,7 +14,7 @@ pub(super) fn write(page: &mut Page, run: &Run, submittal: &SubmittalReview) {
         return;
     }
     page.gap();
-    page.heading(&format!("Not shown in this submittal ({facts})"));
+    page.heading(&format!("Not shown in this submittal ({})", text::count(facts, "fact", "facts")));
     for (index, question) in missing().take(FINDINGS_A_DOCUMENT).enumerate() {
         let mark = format!("{}.", index + 1);
         page.item(&mark, &fact(submittal, question));

@@ -1,5 +1,6 @@
 //! The end of one submittal: the suggested action, the counts, and everything that a count hides.
 
+use std::collections::{BTreeSet, HashSet};
 use std::sync::Arc;
 
 use super::page::Page;
@@ -16,7 +17,7 @@ pub(super) fn write(page: &mut Page, run: &Run, submittal: &SubmittalReview) {
     page.gap();
     page.heading("Summary");
     page.entry("Action", &action(submittal));
-    page.entries("Findings", &findings(submittal));
+    page.entries("Findings", &findings(run, submittal));
     counts(page, run, submittal);
     section(page, "Could not be checked", words::not_checked(submittal, run.rules_of(submittal)));
     section(page, "Hazard rules switched off by n/a: confirm that it is so", switched_off(submittal));
@@ -46,8 +47,9 @@ fn action(submittal: &SubmittalReview) -> String {
     }
 }
 
-/// One line for what is not met, one for what is not shown, one for the structure of the text.
-fn findings(submittal: &SubmittalReview) -> Vec<String> {
+/// One line for what is not met, one for what is not shown, one for the structure of the text, one for what that leaves
+/// undecided.
+fn findings(run: &Run, submittal: &SubmittalReview) -> Vec<String> {
     let reading = |finding: &Finding| finding.rule.starts_with("reading/");
     let count = |what: &str, wanted: &dyn Fn(&Finding) -> bool| {
         let weights = submittal.findings.iter().filter(|finding| wanted(finding)).map(|finding| finding.weight);
@@ -66,10 +68,30 @@ fn findings(submittal: &SubmittalReview) -> Vec<String> {
     if answered > 0 {
         out.push(format!("Answered by a deviation that the submittal claims: {answered}"));
     }
-    if out.is_empty() {
-        out.push("None.".to_owned());
+    let undecided = undecided(submittal);
+    if !undecided.is_empty() {
+        let rules = run.rules_of(submittal);
+        let weights = undecided.into_iter().filter_map(|name| rules.get(name)).map(|rule| rule.weight);
+        out.push(format!("Without one, for want of a value that can be read: {}", weights_in_words(weights)));
     }
+    if out.is_empty() {
+        return vec!["None.".to_owned()];
+    }
+    out.push("A rule has one for each element of a list that it stops at.".to_owned());
     out
+}
+
+/// The rules that wait only for values that cannot be read, once for each gate: they have no finding.
+fn undecided(submittal: &SubmittalReview) -> Vec<&str> {
+    let not_shown = submittal.findings.iter().filter(|finding| finding.outcome == Outcome::NotShown);
+    let found: HashSet<_> = not_shown.map(|finding| (finding.rule.as_str(), finding.gate_index)).collect();
+    let mut without = BTreeSet::new();
+    for question in submittal.questions.iter().filter(|question| question.unreadable) {
+        let rules = question.rules.iter().map(|rule| (rule.as_str(), question.gate_index));
+        without
+            .extend(rules.filter(|(rule, gate)| !found.contains(&(*rule, *gate)) && !found.contains(&(*rule, None))));
+    }
+    without.into_iter().map(|(rule, _)| rule).collect()
 }
 
 /// Rules by weight, then by gate.
@@ -82,6 +104,7 @@ fn counts(page: &mut Page, run: &Run, submittal: &SubmittalReview) {
     let widest = submittal.gates.iter().map(|gate| text::columns(&gate.mark) + 5).max().unwrap_or(0);
     let label = widest.clamp(NAMES, page.options().width.saturating_sub(Page::ROW).max(NAMES));
     page.gap();
+    page.paragraph(2, "Each rule once for each gate, by weight, and the same by gate:");
     page.row("Rules", &Tally::HEADINGS.map(str::to_owned), label);
     for (weight, tally) in WEIGHTS.iter().zip(weights) {
         page.row(weight.word(), &numbers(tally), label);
@@ -90,10 +113,9 @@ fn counts(page: &mut Page, run: &Run, submittal: &SubmittalReview) {
     for gate in &submittal.gates {
         let name = format!("gate {}", gate.mark);
         let tally = Tally::of(&gate.outcomes);
-        if gate.reviewed {
-            page.row(&name, &numbers(tally), label);
-        } else {
-            page.paragraph(2, &format!("{name}: not reviewed, its type has no rules here"));
+        page.row(&name, &numbers(tally), label);
+        if !gate.reviewed {
+            page.paragraph(2, &format!("{name} was not reviewed: its type has no rules here"));
         }
     }
     let whole = Tally::of(&submittal.outcomes);
