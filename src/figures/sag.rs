@@ -173,7 +173,7 @@ pub static BENDING_SAG: Figure = Figure {
     formula: "each weight P at x from the leading edge gives P (c - x)^2 (2 c + x) / 6 + P c (c - x) s / 3 before the front carriage, - P c z \
               (s - z) (2 s - z) / (6 s) with z = x - c between the carriages, P (x - c - s) s c / 6 behind them; their sum and that of \
               live_load at 0, over E of the material and inertia; c = front_closed, s = spacing; weight lies as the parts lie, else \
-              in two even halves with stated_centroid, else evenly over leaf_length",
+              with each item in its place and the rest in two even halves with stated_centroid, else evenly over leaf_length",
     source: "beam on two supports with an overhang, by reciprocity; AISC table 3-23 for its plain case (quoted)",
     work: Work::Point(|point| {
         let (leaf, carriages, _) = beam(point)?;
@@ -198,8 +198,8 @@ pub static SHEAR_SAG: Figure = Figure {
     )]),
     constants: &DENSITIES,
     formula: "(MA + c (MA - MB) / s) / shear_stiffness; c = front_closed, s = spacing, MA and MB the moments of the leaf over the front and \
-              the tail carriage, of live_load and of the weight, which lies as the parts lie, else in two even halves with \
-              stated_centroid, else evenly over leaf_length",
+              the tail carriage, of live_load and of the weight, which lies as the parts lie, else with each item in its \
+              place and the rest in two even halves with stated_centroid, else evenly over leaf_length",
     work: Work::Point(|point| {
         let (_, carriages, [front, tail]) = beam(point)?;
         let stiffness = point.number(LOADS + BEAM);

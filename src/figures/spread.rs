@@ -7,10 +7,10 @@
 use super::beam::{Leaf, Segment};
 use super::figure::{NoValue, not_valid};
 use super::point::Point;
-use super::weight::{covers_opening_only, leaf};
+use super::weight::{at, covers_opening_only, leaf};
 
-const UNEVEN: &str = "the infill ends at the opening, so an even line load does not say where the weight lies; state its weight and \
-                      the areas of the frame";
+const UNEVEN: &str = "the infill ends at the opening, so an even line load does not say where the weight lies; state the weights of \
+                      infill and tail and the areas of the frame";
 
 /// The leaf from its parts with a load at the leading edge. The parts say where the weight lies; a stated weight, as
 /// the reactions take it, says how much there is.
@@ -29,8 +29,8 @@ pub(super) fn loaded_leaf(point: &Point<'_>, stated: Option<f64>, live: f64) -> 
     })
 }
 
-/// A leaf of this weight with a load at the leading edge: as its parts lie, else in two even halves that have the center
-/// of gravity stated, else even.
+/// A leaf of this weight with a load at the leading edge: as its parts lie, else with its items in their places and the
+/// rest in two even halves that have the center of gravity stated, else even.
 ///
 /// # Errors
 ///
@@ -49,26 +49,35 @@ pub(super) fn leaf_of_weight(
     {
         return Ok(loaded(parts.weighing(weight), live));
     }
-    let uneven = covers_opening_only(point);
-    let centroid = match centroid {
-        Some(centroid) => centroid,
-        None if uneven => {
+    spread_out(point, [weight, length], centroid).map(|leaf| loaded(leaf, live))
+}
+
+/// What is concentrated stands in its place; the rest lies in two even halves.
+fn spread_out(point: &Point<'_>, [weight, length]: [f64; 2], centroid: Option<f64>) -> Result<Leaf, NoValue> {
+    let items = Leaf { segments: Vec::new(), items: point.rows::<2>(at::ITEM).collect() };
+    let rest = weight - items.weight();
+    if rest < 0.0 {
+        return not_valid("the items weigh more than the whole leaf");
+    }
+    let moment = match centroid {
+        Some(centroid) => weight * centroid - items.moment(),
+        None if covers_opening_only(point) => {
             return not_valid(
                 "the infill ends at the opening, so the weight does not lie evenly; state the center of gravity or the parts",
             );
         }
-        None => length / 2.0,
+        None => rest * length / 2.0,
     };
     let middle = length / 2.0;
     // Two loads over a half each, from the sum of both and their moment about the leading edge.
-    let tail = weight * (4.0 * centroid / length - 1.0) / length;
-    let front = 2.0 * weight / length - tail;
+    let tail = (4.0 * moment / length - rest) / length;
+    let front = 2.0 * rest / length - tail;
     if tail < 0.0 || front < 0.0 {
         return not_valid("the center of gravity lies in the first or the last quarter of the leaf; state the parts");
     }
     let segments =
         vec![Segment { from: 0.0, to: middle, load: front }, Segment { from: middle, to: length, load: tail }];
-    Ok(loaded(Leaf { segments, items: Vec::new() }, live))
+    Ok(Leaf { segments, ..items })
 }
 
 fn loaded(mut leaf: Leaf, live: f64) -> Leaf {

@@ -17,6 +17,8 @@ use crate::quantity::{Dimension, QuantityKind, QuantityKind::Length};
 const SOURCE: &str = "statics of a beam on two supports (any text); confirmed by four frame programs";
 const VALIDITY: &str = "two carriages, level track; not with a third support or a rest under the open leaf; the weight stands \
                         in its center of gravity";
+const ALONG: &str = "two carriages, level track; not with a third support or a rest under the open leaf; as good as the parts that say \
+                     where the weight lies";
 
 /// Where the front carriage stands.
 pub(super) const FRONT_CLOSED: Input = Input::figure(
@@ -275,6 +277,7 @@ pub static FRONT_MOMENT_CLOSED: Figure = Figure {
         let front = point.number(LOADS + 2);
         Ok(leaf.hogging(front, Carriages { front, spacing: front }))
     }),
+    validity: ALONG,
     ..PLAIN
 };
 
@@ -295,6 +298,7 @@ pub static TAIL_MOMENT_OPEN: Figure = Figure {
         let leaf = loaded_leaf(point, point.given(LOADS), live)?;
         Ok(leaf.hogging(front + spacing, Carriages { front, spacing }))
     }),
+    validity: ALONG,
     ..PLAIN
 };
 
@@ -305,6 +309,7 @@ pub static LARGEST_LEAF_MOMENT: Figure = Figure {
     output: Dimension::MOMENT,
     formula: "the larger of the moments at the front carriage closed and at the tail carriage open",
     work: Work::Largest(&[&FRONT_MOMENT_CLOSED, &TAIL_MOMENT_OPEN]),
+    validity: ALONG,
     ..PLAIN
 };
 
@@ -332,6 +337,7 @@ pub static LEAF_MOMENT: Figure = Figure {
         let leaf = loaded_leaf(point, point.given(LOADS), live)?;
         Ok(leaf.hogging(section, Carriages { front: front - moved, spacing }))
     }),
+    validity: ALONG,
     ..PLAIN
 };
 

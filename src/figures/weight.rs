@@ -133,10 +133,19 @@ pub(super) fn leaf(point: &Point<'_>) -> Result<Leaf, NoValue> {
     }
     let opening_part_only = covers_opening_only(point);
     if let Some(load) = point.given(at::LINE_LOAD) {
-        // A line load is even: where the infill ends at the opening it says nothing about where the weight lies.
         let length = point.given(at::LENGTH).ok_or(NoValue::Lacking(&["leaf_length"]))?;
-        leaf.segments.push(Segment { from: 0.0, to: length, load });
-        return if opening_part_only { Err(NoValue::Lacking(&["centroid"])) } else { Ok(leaf) };
+        if !opening_part_only {
+            leaf.segments.push(Segment { from: 0.0, to: length, load });
+            return Ok(leaf);
+        }
+        // A line load is a mean: where the infill ends at the opening it says how much lies there, and the parts say where.
+        return match parts(point, Leaf::default(), opening_part_only) {
+            Ok(parts) if parts.weight() > 0.0 => {
+                leaf.segments = parts.weighing(load * length).segments;
+                Ok(leaf)
+            }
+            _ => Err(NoValue::Lacking(&["centroid"])),
+        };
     }
     parts(point, leaf, opening_part_only)
 }
@@ -251,6 +260,28 @@ pub static LEAF_WEIGHT: Figure = Figure {
     ..PLAIN
 };
 
+/// Where the parts put the center of gravity.
+fn rebuilt_centroid(point: &Point<'_>) -> Result<f64, NoValue> {
+    let leaf = leaf(point)?;
+    if leaf.weight() > 0.0 { Ok(leaf.moment() / leaf.weight()) } else { not_valid("the leaf weighs nothing") }
+}
+
+const CENTROID_FORMULA: &str = "sum of weight x distance over sum of weight of load rows and item; without load rows, of line_load over \
+                                leaf_length and item; without a line_load, of the parts: leaf_height x (infill_weight, \
+                                tail_infill_weight over what infill_covers, counterbalance and counterbalance_from say), material x \
+                                (top_chord_area, bottom_chord_area, upright_area, diagonal_area by panel_length)";
+
+/// The center of gravity from the parts alone.
+pub static LEAF_CENTROID_REBUILT: Figure = Figure {
+    name: "leaf_centroid_rebuilt",
+    title: "leading edge to the center of gravity, rebuilt from what lies along the leaf",
+    inputs: &LOAD_INPUTS,
+    output: Dimension::LENGTH,
+    formula: CENTROID_FORMULA,
+    work: Work::Point(rebuilt_centroid),
+    ..PLAIN
+};
+
 /// The center of gravity of the leaf.
 pub static LEAF_CENTROID: Figure = Figure {
     name: "leaf_centroid",
@@ -265,12 +296,10 @@ pub static LEAF_CENTROID: Figure = Figure {
                nothing only where tail_infill_kind is none, diagonals only where pattern is none",
     work: Work::Point(|point| match point.given(LOADS) {
         Some(stated) => Ok(stated),
-        None => match leaf(point) {
-            Ok(leaf) if leaf.weight() > 0.0 => Ok(leaf.moment() / leaf.weight()),
-            Ok(_) => not_valid("the leaf weighs nothing"),
-            Err(NoValue::Lacking(["centroid" | "line_load"])) => Err(NoValue::Lacking(&["stated_centroid"])),
-            Err(other) => Err(other),
-        },
+        None => rebuilt_centroid(point).map_err(|why| match why {
+            NoValue::Lacking(["centroid" | "line_load"]) => NoValue::Lacking(&["stated_centroid"]),
+            other => other,
+        }),
     }),
     ..PLAIN
 };
@@ -323,4 +352,5 @@ pub static PICKET_SOLIDITY: Figure = Figure {
 };
 
 /// Every figure of this subject.
-pub static ALL: [&Figure; 5] = [&LEAF_WEIGHT_REBUILT, &LEAF_WEIGHT, &LEAF_CENTROID, &MESH_SOLIDITY, &PICKET_SOLIDITY];
+pub static ALL: [&Figure; 6] =
+    [&LEAF_WEIGHT_REBUILT, &LEAF_WEIGHT, &LEAF_CENTROID_REBUILT, &LEAF_CENTROID, &MESH_SOLIDITY, &PICKET_SOLIDITY];

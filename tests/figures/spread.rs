@@ -125,6 +125,49 @@ fn a_center_of_gravity_alone_spreads_the_weight() {
     assert!(reason.contains("state the center of gravity or the parts"), "{reason}");
 }
 
+/// By hand: 730 lb of which 150 hang at the leading edge are 580 lb evenly and 150 there, whether a line load says so or not.
+#[test]
+fn items_stand_in_their_places_where_only_the_weight_is_known_besides() {
+    let item = [[150.0 * LB, 0.0]];
+    let known = bending(730.0, 4e6).rows("item", &item);
+    let by_load = known.clone().with("line_load", 580.0 / 36.0 * LB / FT).value();
+    let spread = known.clone().value();
+    assert!((spread / by_load - 1.0).abs() < 1e-12, "{spread} {by_load}");
+    assert!(spread > 1.3 * bending(730.0, 4e6).value(), "{spread}");
+    let reason = bending(730.0, 4e6).rows("item", &[[731.0 * LB, 3.0]]).refusal();
+    assert!(reason.contains("the items weigh more than the whole leaf"), "{reason}");
+}
+
+/// A line load is the mean of an uneven leaf: it says how much, and the parts say where. By hand, parts that weigh 288 lb over
+/// 24 ft and 72 lb over the tail of 12 ft, no frame: 10 lb/ft of mean put 288 lb at 12 ft and 72 at 30 ft, or 15.6 ft.
+#[test]
+fn parts_place_what_a_line_load_weighs() {
+    let leaf = |figure: &str| {
+        Asked::own(figure)
+            .choose("material", &["steel"])
+            .choose("pattern", &["none"])
+            .choose("infill_covers", &["opening_part"])
+            .with_all([
+                ("leaf_length", 36.0 * FT),
+                ("leaf_height", 6.0 * FT),
+                ("counterbalance", 12.0 * FT),
+                ("infill_weight", 2.0 * LB / (FT * FT)),
+                ("tail_infill_weight", LB / (FT * FT)),
+                ("top_chord_area", 0.0),
+                ("bottom_chord_area", 0.0),
+                ("upright_area", 0.0),
+                ("panel_length", 8.0 * FT),
+                ("line_load", 15.0 * LB / FT),
+            ])
+    };
+    let weight = leaf("leaf_weight_rebuilt").value() / LB;
+    assert!((weight - 540.0).abs() < 1e-9, "{weight}");
+    for figure in ["leaf_centroid", "leaf_centroid_rebuilt"] {
+        let center = leaf(figure).value() / FT;
+        assert!((center - 15.6).abs() < 1e-9, "{figure}: {center}");
+    }
+}
+
 /// What is stated besides the sum of the parts (zinc, welds) lies where they lie.
 #[test]
 fn moments_take_the_stated_weight_as_the_parts_lie() {
