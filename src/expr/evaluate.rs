@@ -213,7 +213,7 @@ impl<'a> Machine<'a> {
             },
             Op::Figure(index) => Value::Number(match self.figure(index) {
                 Came::Computed(value) | Came::Bounded(value) => value,
-                Came::Lacking | Came::NotValid => Quantity::unknown(),
+                Came::Lacking | Came::NotValid | Came::OverRange => Quantity::unknown(),
             }),
             Op::Given(field, value, stand_in) => {
                 let id = self.given(field, value, stand_in);
@@ -245,11 +245,13 @@ impl<'a> Machine<'a> {
     #[inline(never)] // most truths are read or known, and need none of the room that this takes
     fn judge(&mut self, op: &Op) -> Truth {
         match *op {
-            Op::ShownFigure(index) => Truth::known(matches!(self.figure(index), Came::Computed(_) | Came::NotValid)),
+            Op::ShownFigure(index) => {
+                Truth::known(matches!(self.figure(index), Came::Computed(_) | Came::NotValid | Came::OverRange))
+            }
             Op::ValidFigure(index) => match self.figure(index) {
                 Came::Computed(_) | Came::Bounded(_) => Truth::TRUE,
                 Came::NotValid => Truth::FALSE,
-                Came::Lacking => Truth::FALSE_OR_TRUE,
+                Came::Lacking | Came::OverRange => Truth::FALSE_OR_TRUE,
             },
             Op::Given(field, value, stand_in) => {
                 let id = self.given(field, value, stand_in);

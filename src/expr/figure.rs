@@ -82,6 +82,8 @@ pub(super) enum Came {
     Bounded(Quantity),
     Lacking,
     NotValid,
+    /// Ranges stand where single values are needed.
+    OverRange,
 }
 
 /// What figures came to at the gate and elements at hand. Each is kept with the turn of its binder, like a cell.
@@ -182,6 +184,7 @@ impl<'a> Machine<'a> {
                 State::Bounded(value, _) => Came::Bounded(value),
                 State::Lacking(_) => Came::Lacking,
                 State::NotValid(_) => Came::NotValid,
+                State::OverRange(_) => Came::OverRange,
             },
         };
         kept.read[index as usize] = (now, Some(came));
@@ -193,7 +196,7 @@ impl<'a> Machine<'a> {
     pub fn value_of(&self, figure: &FigureRef) -> Option<Quantity> {
         self.value_at_hand(figure).or_else(|| match self.work_out(figure).state {
             State::Computed(value) => Some(value),
-            State::Bounded(..) | State::Lacking(_) | State::NotValid(_) => None,
+            State::Bounded(..) | State::Lacking(_) | State::NotValid(_) | State::OverRange(_) => None,
         })
     }
 
@@ -228,7 +231,7 @@ impl<'a> Machine<'a> {
     pub fn not_valid(&self, node: &Checked) -> Option<String> {
         let CheckedNode::Figure(figure) = &node.node else { return None };
         match self.work_out(figure).state {
-            State::NotValid(reason) => Some(reason),
+            State::NotValid(reason) | State::OverRange(reason) => Some(reason),
             State::Computed(_) | State::Bounded(..) | State::Lacking(_) => None,
         }
     }

@@ -253,7 +253,7 @@ impl Machine<'_> {
                 let state = self.work_out(figure).state;
                 match state {
                     State::Computed(_) => {}
-                    State::NotValid(reason) => waiting.add_reason(reason),
+                    State::NotValid(reason) | State::OverRange(reason) => waiting.add_reason(reason),
                     State::Bounded(_, roots) | State::Lacking(roots) => {
                         for root in roots {
                             for seen in self.unshown(&figure.roots[root]) {

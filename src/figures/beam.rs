@@ -94,7 +94,7 @@ impl Leaf {
             .segments
             .iter()
             .map(|part| {
-                let cuts = [part.from, carriages.front, tail, part.to].map(|at| at.clamp(part.from, part.to));
+                let cuts = [part.from, carriages.front, tail, part.to].map(|at| at.max(part.from).min(part.to));
                 cuts.windows(2).map(|ends| part.load * summed_influence(ends[0], ends[1], carriages)).sum::<f64>()
             })
             .sum();

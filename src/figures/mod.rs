@@ -10,6 +10,7 @@
 mod beam;
 mod bracing;
 mod carriage_load;
+mod chain;
 mod evaluate;
 mod figure;
 mod footing;
@@ -34,7 +35,8 @@ mod wind;
 mod wind_force;
 mod worked;
 
-pub use evaluate::{MOST_RANGES, Outcome, RootValue, State, chosen, evaluate, evaluate_again};
+pub use chain::MOST_RANGES;
+pub use evaluate::{Outcome, RootValue, State, chosen, evaluate, evaluate_again};
 pub use figure::{Absent, Column, Constant, Figure, Input, InputKind, NoValue, Of, Over, Source, Work};
 pub use plan::Plan;
 pub use point::Point;

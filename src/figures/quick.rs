@@ -91,31 +91,44 @@ fn work_out(plan: &Plan, node: &PointNode, number: usize, known: &mut dyn Known)
     let step = &node.steps[number];
     let mut cells: Vec<f64> = Vec::with_capacity(step.operands.len() + 8);
     let mut inputs: Vec<Cells> = Vec::with_capacity(step.operands.len());
-    for (operand, input) in step.operands.iter().zip(step.figure.inputs) {
+    // What has no single value stops only a function that reads it.
+    let mut stopped: Vec<(usize, Quick)> = Vec::new();
+    for (place, (operand, input)) in step.operands.iter().zip(step.figure.inputs).enumerate() {
         let first = cells.len();
-        match *operand {
-            Operand::Step(other) => match of_step(plan, node, other, known) {
-                Quick::Value(value) => cells.push(value),
-                other => return other,
-            },
-            Operand::Derived(other) => match of_node(plan, &node.derived[other].node, known) {
-                Quick::Value(value) => cells.push(value),
-                other => return other,
-            },
+        let came = match *operand {
+            Operand::Step(other) => of_step(plan, node, other, known),
+            Operand::Derived(other) => of_node(plan, &node.derived[other].node, known),
             Operand::Root(root) => match (known.root(root), input.absent) {
-                (RootValue::Value(value), _) if value.is_shown() && value.is_point() => cells.push(value.lo),
+                (RootValue::Value(value), _) if value.is_shown() && value.is_point() => Quick::Value(value.lo),
                 (RootValue::Rows(rows), _) if rows.iter().all(|cell| cell.is_shown() && cell.is_point()) => {
                     cells.extend(rows.iter().map(|cell| cell.lo));
+                    inputs.push(Cells { first, len: cells.len() - first });
+                    continue;
                 }
-                (RootValue::Absent, Absent::Optional) => {}
-                (RootValue::Absent, Absent::Assume(value, _)) => cells.push(value),
-                (RootValue::Absent, Absent::Lacking) => return Quick::Lacking,
-                _ => return Quick::Long,
+                (RootValue::Absent, Absent::Optional) => {
+                    inputs.push(Cells { first, len: 0 });
+                    continue;
+                }
+                (RootValue::Absent, Absent::Assume(value, _)) => Quick::Value(value),
+                (RootValue::Absent, Absent::Lacking) => Quick::Lacking,
+                _ => Quick::Long,
             },
+        };
+        match came {
+            Quick::Value(value) => cells.push(value),
+            other => {
+                cells.push(f64::NAN);
+                stopped.push((place, other));
+            }
         }
-        inputs.push(Cells { first, len: cells.len() - first });
+        inputs.push(Cells { first, len: 1 });
     }
-    match step.figure.value(&Point { cells: &cells, inputs: &inputs, constants: &step.constants }) {
+    let point = Point::new(&cells, &inputs, &step.constants);
+    let value = step.figure.value(&point);
+    if let Some((_, why)) = stopped.into_iter().find(|(place, _)| point.read() & (1 << place) != 0) {
+        return why;
+    }
+    match value {
         Ok(value) if value.is_finite() => Quick::Value(value),
         Err(NoValue::Lacking(_)) => Quick::Lacking,
         _ => Quick::Long,

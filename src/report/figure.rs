@@ -158,7 +158,7 @@ pub fn headline(worked: &Worked) -> String {
             worked.lacking.join(", ")
         ),
         State::Lacking(_) => format!("{}: not computed, {} not shown", figure.name, worked.lacking.join(", ")),
-        State::NotValid(reason) => format!("{}: not valid, {reason}", figure.name),
+        State::NotValid(reason) | State::OverRange(reason) => format!("{}: not valid, {reason}", figure.name),
     }
 }
 
@@ -224,7 +224,7 @@ pub(super) fn figure_entry(worked: &Worked) -> FigureJson<'_> {
             ("lacking", Some(format!("not shown: {}; it lies at {bounds}", worked.lacking.join(", "))))
         }
         State::Lacking(_) => ("lacking", Some(format!("not shown: {}", worked.lacking.join(", ")))),
-        State::NotValid(reason) => ("not_valid", Some(reason.clone())),
+        State::NotValid(reason) | State::OverRange(reason) => ("not_valid", Some(reason.clone())),
     };
     let value = match &worked.state {
         State::Computed(value) => Some(*value),

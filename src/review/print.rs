@@ -217,7 +217,7 @@ impl<'a> Printer<'a> {
         let value = match &worked.state {
             State::Computed(value) | State::Bounded(value, _) => self.computed(*value, worked.figure.output, 1),
             State::Lacking(_) => NOT_SHOWN.to_owned(),
-            State::NotValid(reason) => format!("not valid, {reason}"),
+            State::NotValid(reason) | State::OverRange(reason) => format!("not valid, {reason}"),
         };
         let put_in = worked.put_in().join(", ");
         format!("{} = {value}; {}; {put_in}.", worked.figure.name, worked.figure.formula)

@@ -64,7 +64,7 @@ fn otherwise_anew(submittal: &ValueOfYaml) -> (usize, Vec<String>) {
             let Value::Number(kept) = machine.value(OpId(u32::try_from(number).unwrap())) else { continue };
             let anew = match machine.work_out(figure).state {
                 State::Computed(value) | State::Bounded(value, _) => value,
-                State::Lacking(_) | State::NotValid(_) => Quantity::unknown(),
+                State::Lacking(_) | State::NotValid(_) | State::OverRange(_) => Quantity::unknown(),
             };
             compared += 1;
             let near = |a: f64, b: f64| a == b || (a - b).abs() <= 1e-12 * a.abs().max(b.abs());

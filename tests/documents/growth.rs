@@ -12,6 +12,8 @@ use gatewright::review::{Run, Terms, review_file};
 use gatewright::rule::{RuleSet, load, shipped, shipped_names, submittal_vocabulary};
 
 const RUNS: usize = 2;
+/// How often what looks slow is measured again.
+const LOOKS: usize = 4;
 
 /// The shipped rules.
 pub fn rules() -> &'static RuleSet {
@@ -87,18 +89,35 @@ fn gates(count: usize, fields: impl Fn(usize) -> String) -> String {
     "format: 1\ngates:\n".to_owned() + &lines(count, |number| format!("  - {{{}}}", fields(number)))
 }
 
+/// The stages in which twice the file takes three times as long and more. What is over in no time is not worth a look: its
+/// time is that of the clock.
+fn slow(once: &[Duration; 4], twice: &[Duration; 4]) -> impl Iterator<Item = usize> {
+    let floor = Duration::from_millis(5);
+    let found: Vec<usize> = (0..4).filter(|stage| twice[*stage] > 3 * once[*stage].max(floor)).collect();
+    found.into_iter()
+}
+
+fn least(one: [Duration; 4], other: [Duration; 4]) -> [Duration; 4] {
+    std::array::from_fn(|stage| one[stage].min(other[stage]))
+}
+
 #[test]
 fn twice_the_file_takes_less_than_thrice_the_time() {
     let rules = rules();
     let mut wrong = Vec::new();
     for (name, count, made) in FILES {
-        let (once, twice) = (cost(rules, &made(count)), cost(rules, &made(2 * count)));
-        for (stage, what) in ["review", "terminal", "line", "json"].into_iter().enumerate() {
-            // What is over in no time is not worth a look, and its time is that of the clock.
-            let floor = Duration::from_millis(5);
-            if twice[stage] > 3 * once[stage].max(floor) {
-                wrong.push(format!("{name}, {what}: {:?}, twice as many {:?}", once[stage], twice[stage]));
+        let (mut once, mut twice) = (cost(rules, &made(count)), cost(rules, &made(2 * count)));
+        // What looks slow is measured again: caches and other tests spoil a run, and never make one faster than it is.
+        for _ in 0..LOOKS {
+            if slow(&once, &twice).next().is_none() {
+                break;
             }
+            once = least(once, cost(rules, &made(count)));
+            twice = least(twice, cost(rules, &made(2 * count)));
+        }
+        for stage in slow(&once, &twice) {
+            let what = ["review", "terminal", "line", "json"][stage];
+            wrong.push(format!("{name}, {what}: {:?}, twice as many {:?}", once[stage], twice[stage]));
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));

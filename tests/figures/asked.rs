@@ -99,7 +99,7 @@ impl Asked {
     /// Why it is not valid.
     pub fn refusal(&self) -> String {
         match self.outcome().state {
-            State::NotValid(reason) => reason,
+            State::NotValid(reason) | State::OverRange(reason) => reason,
             other => panic!("{}: {other:?}", self.plan.figure.name),
         }
     }

@@ -11,7 +11,7 @@ use super::plausible::{Box, Chance, any_box, inside, narrower, root_values};
 fn span(plan: &Plan, ends: &Box) -> Option<Quantity> {
     match evaluate(plan, &root_values(ends)).state {
         State::Computed(range) | State::Bounded(range, _) => Some(range),
-        State::Lacking(_) | State::NotValid(_) => None,
+        State::Lacking(_) | State::NotValid(_) | State::OverRange(_) => None,
     }
 }
 

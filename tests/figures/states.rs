@@ -166,3 +166,27 @@ fn a_counterbalance_from_elsewhere_is_not_taken_for_one_from_the_opening_edge() 
         }
     }
 }
+
+/// Nobody reads the parts of a leaf whose weight is stated: neither their ranges nor what is missing of them counts.
+#[test]
+fn what_a_function_does_not_read_stops_it_by_nothing() {
+    let stated = Asked::whole("leaf_weight").with("stated_weight", 3_500.0);
+    assert_eq!(stated.clone().range("counterbalance", 3.6, 3.7).value(), 3_500.0);
+    let open = RootValue::Value(Quantity::at_least(11.0));
+    assert_eq!(stated.clone().value_of("leaf_length", open.clone()).value(), 3_500.0);
+    // Without the stated weight both count.
+    let parts = Asked::whole("leaf_weight").with("line_load", 300.0);
+    assert!(matches!(parts.clone().value_of("leaf_length", open).outcome().state, State::Lacking(_)));
+    let ranged = parts.range("leaf_length", 11.0, 11.2).outcome().state;
+    let State::OverRange(reason) = &ranged else { panic!("{ranged:?}") };
+    assert!(reason.contains("`leaf_length` is a range; state one value"), "{reason}");
+}
+
+/// By its role a latch post carries no leaf, whatever the leaf weighs. By hand: the moment is the wind at its height.
+#[test]
+fn a_latch_post_does_not_wait_for_the_weight_of_the_leaf() {
+    let post = |role: &str| Asked::own("carriage_load_closed").choose("role", &[role]).with("front_reaction", 8_000.0);
+    assert_eq!(post("latch").value(), 0.0);
+    let State::Lacking(roots) = post("tail").outcome().state else { panic!("the tail carriage's load is not known") };
+    assert_eq!(post("tail").names(&roots), ["tail_reaction"]);
+}
