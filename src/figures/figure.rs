@@ -86,7 +86,7 @@ pub enum Over {
     Monotone,
     /// It changes its course at these SI values: they are looked at too, where they lie inside the range.
     Breaks(&'static [f64]),
-    /// A range is refused, of the input or of any field under it: its worst place may lie inside.
+    /// A range is refused, of the input or of any field that the figures under it read: its worst place may lie inside.
     OneValue,
 }
 

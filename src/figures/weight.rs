@@ -214,6 +214,13 @@ const PLAIN: Figure = Figure {
     ..Figure::blank(Of::Gate, Dimension::FORCE)
 };
 
+/// The same loads, of which only the sum is wanted: it goes evenly with the lengths, which may be ranges.
+const fn summed<const ALL: usize>(mut loads: [Input; ALL]) -> [Input; ALL] {
+    loads[at::LENGTH] = LEAF_LENGTH.optional();
+    loads[at::COUNTERBALANCE] = COUNTERBALANCE.optional();
+    loads
+}
+
 /// An even line load weighs what it weighs, wherever the weight lies.
 fn rebuilt(point: &Point<'_>) -> Result<f64, NoValue> {
     match leaf(point) {
@@ -230,7 +237,7 @@ fn rebuilt(point: &Point<'_>) -> Result<f64, NoValue> {
 pub static LEAF_WEIGHT_REBUILT: Figure = Figure {
     name: "leaf_weight_rebuilt",
     title: "weight of the leaf, rebuilt from what lies along it",
-    inputs: &LOAD_INPUTS,
+    inputs: &summed(LOAD_INPUTS),
     work: Work::Point(rebuilt),
     ..PLAIN
 };
@@ -245,7 +252,7 @@ pub(super) const STATED_CENTROID: Input =
 pub static LEAF_WEIGHT: Figure = Figure {
     name: "leaf_weight",
     title: "weight of the leaf: stated, else rebuilt",
-    inputs: &with_loads::<1, { LOADS + 1 }>([STATED_WEIGHT]),
+    inputs: &summed(with_loads::<1, { LOADS + 1 }>([STATED_WEIGHT])),
     formula: "stated_weight; where it is not stated, sum of load x (to - from) and item; without load rows, line_load x \
               leaf_length + item; without a line_load, leaf_height x (infill_weight, tail_infill_weight over what \
               infill_covers, counterbalance and counterbalance_from say) + density of the material x (top_chord_area + bottom_chord_area + \

@@ -177,7 +177,10 @@ fn what_a_function_does_not_read_stops_it_by_nothing() {
     // Without the stated weight both count.
     let parts = Asked::whole("leaf_weight").with("line_load", 300.0);
     assert!(matches!(parts.clone().value_of("leaf_length", open).outcome().state, State::Lacking(_)));
-    let ranged = parts.range("leaf_length", 11.0, 11.2).outcome().state;
+    let weight = parts.clone().range("leaf_length", 11.0, 11.2).span();
+    assert!((weight.lo - 3_300.0).abs() < 1e-9 && (weight.hi - 3_360.0).abs() < 1e-9, "{weight:?}");
+    let center = Asked::whole("leaf_centroid").with("line_load", 300.0);
+    let ranged = center.range("leaf_length", 11.0, 11.2).outcome().state;
     let State::OverRange(reason) = &ranged else { panic!("{ranged:?}") };
     assert!(reason.contains("`leaf_length` is a range; state one value"), "{reason}");
 }
