@@ -251,6 +251,7 @@ pub fn apply(project: &Project, rules: &mut crate::rule::RuleSet) -> Result<Appl
         match rules.find(name) {
             Err(_) => problems.push(unknown(name, rules, *span)),
             Ok(found) if off.contains_key(&found) => problems.push(twice(name, *span, off[&found])),
+            Ok(found) if weighed.contains_key(&found) => problems.push(twice(name, *span, weighed[&found])),
             Ok(found) if rules.rules[found].facts.weight == Weight::Hazard => {
                 problems.push(
                     Problem::fault("hazard", *span, format!("`{name}` is a hazard and cannot be switched off"))

@@ -278,7 +278,7 @@ impl Desk {
             .collect();
         let laid = Laid { works: true, inputs, operands };
         let (value, read) = laid.run(step, &self.cells);
-        let stand = match laid.stopped(read) {
+        let stand = match laid.stopped(step, read, &[]) {
             Some(stop) => Stand::Stopped(stop),
             None => match value {
                 Ok(value) => {
@@ -339,6 +339,8 @@ impl Desk {
             .map(|(_, range)| (range.cell, range.places.clone()))
             .collect();
         let mut rests: Vec<(u64, u64)> = self.stands.iter().map(Stand::rests).collect();
+        // A step without a value at this corner stops only what reads it.
+        let mut failed: Vec<Option<Stop>> = vec![None; node.steps.len()];
         let (mut lo, mut hi) = (self.cells[last], self.cells[last]);
         let (mut all, mut all_refused) = rests[node.steps.len() - 1];
         let mut at = vec![0; ranged.len()];
@@ -360,21 +362,25 @@ impl Desk {
                     continue;
                 }
                 let (value, read) = laid.run(step, &self.cells);
-                if laid.stopped(read).is_some() {
-                    return Err(Stop::OverRange("what it takes somewhere in the range is not known".to_owned()));
-                }
                 rests[number] = laid.rests_now(step, read, &rests);
-                match value {
-                    Ok(value) => {
-                        self.cells[self.own + number] = value;
-                        moved[self.own + number] = true;
-                    }
-                    Err(NoValue::NotValid(reason)) => return Err(Stop::NotValid(reason)),
-                    Err(NoValue::Lacking(names)) => {
+                let stop = laid.stopped(step, read, &failed).map(|stop| match stop {
+                    Stop::Lacking(_) => Stop::OverRange("what it takes somewhere in the range is not shown".to_owned()),
+                    other => other,
+                });
+                (self.cells[self.own + number], failed[number]) = match (stop, value) {
+                    (None, Ok(value)) => (value, None),
+                    (Some(stop), _) => (f64::NAN, Some(stop)),
+                    (None, Err(NoValue::NotValid(reason))) => (f64::NAN, Some(Stop::NotValid(reason))),
+                    (None, Err(NoValue::Lacking(names))) => {
                         let names = names.join(", ");
-                        return Err(Stop::OverRange(format!("{names} would be needed somewhere in the range")));
+                        let reason = format!("{names} would be needed somewhere in the range");
+                        (f64::NAN, Some(Stop::OverRange(reason)))
                     }
-                }
+                };
+                moved[self.own + number] = true;
+            }
+            if let Some(stop) = failed[node.steps.len() - 1].take() {
+                return Err(stop);
             }
             lo = lo.min(self.cells[last]);
             hi = hi.max(self.cells[last]);
@@ -409,28 +415,26 @@ impl Laid {
         (value, point.read())
     }
 
-    /// Why there is no value, where something that was read is not there: then every root that the step lacks is told.
-    fn stopped(&self, read: u64) -> Option<Stop> {
-        let stops = || {
-            self.operands.iter().enumerate().filter_map(|(input, operand)| match operand {
-                Stand::Stopped(stop) => Some((input, stop)),
-                Stand::At { .. } | Stand::Left => None,
-            })
-        };
-        let mut found: Option<&Stop> = None;
-        for (_, stop) in stops().filter(|(input, _)| read & (1 << input) != 0) {
-            if matches!(stop, Stop::Lacking(_)) {
-                let mut lacking = Vec::new();
-                for (_, stop) in stops() {
-                    if let Stop::Lacking(roots) = stop {
-                        add(&mut lacking, roots);
-                    }
-                }
-                return Some(Stop::Lacking(lacking));
+    /// Why there is no value, where something that was read is not there; `failed` says which steps have none at this corner.
+    /// What is not shown is told before what is not valid.
+    fn stopped(&self, step: &Step, read: u64, failed: &[Option<Stop>]) -> Option<Stop> {
+        let mut lacking: Option<Vec<usize>> = None;
+        let mut other = None;
+        for (input, operand) in self.operands.iter().enumerate() {
+            let failed = match step.operands[input] {
+                Operand::Step(number) => failed.get(number).and_then(Option::as_ref),
+                Operand::Root(_) | Operand::Derived(_) => None,
+            };
+            let stop = match (operand, failed) {
+                (Stand::Stopped(stop), _) | (_, Some(stop)) if read & (1 << input) != 0 => stop,
+                _ => continue,
+            };
+            match stop {
+                Stop::Lacking(roots) => add(lacking.get_or_insert_default(), roots),
+                Stop::NotValid(_) | Stop::OverRange(_) => other = other.or(Some(stop)),
             }
-            found = found.or(Some(stop));
         }
-        found.cloned()
+        lacking.map(Stop::Lacking).or_else(|| other.cloned())
     }
 
     /// The ranges that what was read rests on, and those that this step or one below refuses.

@@ -140,20 +140,20 @@ impl Run<'_> {
         pick: fn(Quantity, Quantity) -> Quantity,
     ) -> State {
         let mut found: Option<Quantity> = None;
-        let mut lacking: Vec<usize> = Vec::new();
+        let mut lacking: Option<Vec<usize>> = None;
         let mut reason = None;
         for part in parts {
             match self.node(part) {
                 State::Computed(value) => found = Some(found.map_or(value, |found| pick(found, value))),
-                State::Bounded(_, more) | State::Lacking(more) => add(&mut lacking, &more),
+                State::Bounded(_, more) | State::Lacking(more) => add(lacking.get_or_insert_default(), &more),
                 other @ (State::NotValid(_) | State::OverRange(_)) => reason = reason.or(Some(other)),
             }
         }
-        match (found, reason) {
-            _ if !lacking.is_empty() => State::Lacking(lacking),
-            (_, Some(reason)) => reason,
-            (Some(value), None) => State::Computed(value),
-            (None, None) => State::NotValid("there is nothing to take it from".to_owned()),
+        match (lacking, reason, found) {
+            (Some(lacking), ..) => State::Lacking(lacking),
+            (_, Some(reason), _) => reason,
+            (_, _, Some(value)) => State::Computed(value),
+            _ => State::NotValid("there is nothing to take it from".to_owned()),
         }
     }
 

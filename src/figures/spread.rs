@@ -7,10 +7,7 @@
 use super::beam::{Leaf, Segment};
 use super::figure::{NoValue, not_valid};
 use super::point::Point;
-use super::weight::{at, covers_opening_only, leaf};
-
-const UNEVEN: &str = "the infill ends at the opening, so an even line load does not say where the weight lies; state the weights of \
-                      infill and tail and the areas of the frame";
+use super::weight::{UNEVEN, at, covers_opening_only, leaf};
 
 /// The leaf from its parts with a load at the leading edge. The parts say where the weight lies; a stated weight, as
 /// the reactions take it, says how much there is.
@@ -73,7 +70,10 @@ fn spread_out(point: &Point<'_>, [weight, length]: [f64; 2], centroid: Option<f6
     let tail = (4.0 * moment / length - rest) / length;
     let front = 2.0 * rest / length - tail;
     if tail < 0.0 || front < 0.0 {
-        return not_valid("the center of gravity lies in the first or the last quarter of the leaf; state the parts");
+        return not_valid(
+            "without its items the leaf would have its center of gravity in its first or its last quarter; check both, or \
+             state the parts",
+        );
     }
     let segments =
         vec![Segment { from: 0.0, to: middle, load: front }, Segment { from: middle, to: length, load: tail }];

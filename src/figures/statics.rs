@@ -213,16 +213,13 @@ pub static TAIL_UPLIFT_ENDS: Figure = Figure {
 /// How far the gate opens before the front carriage is pulled up.
 pub static FRONT_UPLIFT_BEGINS: Figure = Figure {
     name: "front_uplift_begins",
-    title: "travel from closed at which the front carriage begins to be pulled up",
-    inputs: &[WEIGHT, CENTROID, OPENING, OVERLAP, SETBACK, SPACING, LIVE_LOAD],
+    title: "travel from closed at which the front carriage begins to be pulled up, nobody at the leading edge",
+    inputs: &[CENTROID, OPENING, OVERLAP, SETBACK, SPACING],
     output: Dimension::LENGTH,
-    formula: "opening + latch_overlap + setback + spacing - weight centroid / (weight + live_load)",
+    formula: "opening + latch_overlap + setback + spacing - centroid",
     work: Work::Point(|point| {
-        let [weight, centroid, opening, overlap, setback, spacing, live] = point.numbers();
-        if weight + live <= 0.0 {
-            return not_valid("the leaf weighs nothing");
-        }
-        Ok(opening + overlap + setback + spacing - weight * centroid / (weight + live))
+        let [centroid, opening, overlap, setback, spacing] = point.numbers();
+        Ok(opening + overlap + setback + spacing - centroid)
     }),
     ..PLAIN
 };

@@ -121,6 +121,10 @@ pub(super) const fn with_loads_along<const N: usize, const ALL: usize>(more: [In
     all
 }
 
+/// Why an even line load places nothing.
+pub(super) const UNEVEN: &str = "the infill ends at the opening, so an even line load does not say where the weight lies; state the weights of \
+                      infill and tail and the areas of the frame";
+
 /// What lies along the leaf, from the first `LOADS` inputs. Rows of loads go first, then the line load, then the parts.
 pub(super) fn leaf(point: &Point<'_>) -> Result<Leaf, NoValue> {
     let mut leaf = Leaf { segments: Vec::new(), items: point.rows::<2>(at::ITEM).collect() };
@@ -176,6 +180,9 @@ fn parts(point: &Point<'_>, mut leaf: Leaf, opening_part_only: bool) -> Result<L
     if opening_part_only {
         let tail = point.given(at::COUNTERBALANCE).ok_or(NoValue::Lacking(&["counterbalance"]))?;
         from_opening_edge(point, at::COUNTED_FROM)?;
+        if tail > length {
+            return not_valid("the counterbalance is longer than the leaf");
+        }
         let front = length - tail;
         leaf.segments.push(Segment { from: 0.0, to: front, load: infill * height });
         leaf.segments.push(Segment { from: front, to: length, load: point.number(at::TAIL_INFILL) * height });
@@ -285,7 +292,12 @@ pub static LEAF_CENTROID_REBUILT: Figure = Figure {
     inputs: &LOAD_INPUTS,
     output: Dimension::LENGTH,
     formula: CENTROID_FORMULA,
-    work: Work::Point(rebuilt_centroid),
+    work: Work::Point(|point| {
+        rebuilt_centroid(point).map_err(|why| match why {
+            NoValue::Lacking(["centroid"]) => NoValue::NotValid(UNEVEN.to_owned()),
+            other => other,
+        })
+    }),
     ..PLAIN
 };
 

@@ -44,11 +44,14 @@ pub fn review_document(
         None => Read::default(),
     };
     problems.append(&mut read_in.problems);
-    if !read_in.records.is_empty() {
+    let broken =
+        |problems: &[Problem]| document.broken || problems.iter().any(|problem| problem.gravity == Gravity::Unreadable);
+    // What a document that is cut off does not hold, nobody knows.
+    if !read_in.records.is_empty() && !broken(&problems) {
         problems.extend(check(tree, vocabulary, &read_in));
     }
-    let unreadable = problems.iter().any(|problem| problem.gravity == Gravity::Unreadable);
-    let readable = !(document.broken || unreadable || read_in.records.is_empty());
+    let unreadable = broken(&problems);
+    let readable = !(unreadable || read_in.records.is_empty());
     review.readable = readable && !is_of_open_format(tree, vocabulary, &read_in);
     if read_in.records.is_empty() {
         review.findings = problems.into_iter().map(|problem| finding_of(problem, None)).collect();

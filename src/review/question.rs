@@ -183,6 +183,8 @@ fn fact(site: Site<'_>, seen: Seen) -> Fact {
     };
     let unreadable = match (slot, place.key, place.value) {
         (Slot::Unreadable, Some(key), Some(value)) => Some(unreadable_at(site, key, value)),
+        // An element that is no section has fields without a place of their own.
+        (Slot::Unreadable, ..) => Some(site.tree.span(site.records.record(seen.record).node)),
         _ => None,
     };
     Fact {

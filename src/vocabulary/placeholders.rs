@@ -10,15 +10,15 @@ pub struct Placeholders {
     words: Vec<(u8, String)>,
     /// A bit for the ends of each.
     ends: u128,
-    /// In lower case, what other texts may begin with.
+    /// What other texts may begin with.
     beginnings: Vec<String>,
-    /// Whether a text of blanks is one of them.
+    /// Whether a text without a letter or digit is one of them.
     blank: bool,
 }
 
 impl Placeholders {
     /// Of some words, in any case. A phrase that ends with ` *` stands for itself and every text that begins with it; an
-    /// empty one for a text of blanks.
+    /// empty one for a text without a letter or digit.
     pub fn new<'w>(words: impl IntoIterator<Item = &'w str>) -> Placeholders {
         let mut found = Placeholders::default();
         for word in words {
@@ -40,9 +40,10 @@ impl Placeholders {
         if self.beginnings.iter().any(|phrase| begins_with(phrase, text)) {
             return true;
         }
-        if self.blank && text.trim().is_empty() {
+        if self.blank && !text.chars().any(char::is_alphanumeric) {
             return true;
         }
+        let text = bare(text);
         let Some(ends) = ends(text).filter(|ends| self.ends & (1 << ends) != 0) else { return false };
         self.words.iter().any(|(of_word, word)| *of_word == ends && same_words(word, text))
     }
@@ -77,11 +78,24 @@ fn same_words(phrase: &str, text: &str) -> bool {
         && found.next().is_none()
 }
 
-/// Whether a text begins with the words of a phrase, whatever its case and blanks.
+/// A text without the marks around it: `(TBD)` and `No.` are TBD and no. A text of marks alone stays.
+fn bare(text: &str) -> &str {
+    let ends_in_letters = |byte: Option<&u8>| byte.is_some_and(|byte| byte.is_ascii_alphanumeric() || !byte.is_ascii());
+    let bytes = text.as_bytes();
+    if ends_in_letters(bytes.first()) && ends_in_letters(bytes.last()) {
+        return text;
+    }
+    let bare = text.trim_matches(|c: char| !c.is_alphanumeric());
+    if bare.is_empty() { text } else { bare }
+}
+
+/// Whether a text begins with the words of a phrase, whatever its case, and whatever stands between them.
 fn begins_with(phrase: &str, text: &str) -> bool {
-    let bare = |word: &str| word.trim_end_matches([',', ';', ':', '.']).to_lowercase();
-    let mut found = text.split_whitespace();
-    phrase.split(' ').all(|word| found.next().is_some_and(|next| bare(next) == word))
+    let words = |text: &str| -> Vec<String> {
+        let words = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+        words.map(str::to_lowercase).collect()
+    };
+    words(text).starts_with(&words(phrase))
 }
 
 #[cfg(test)]
@@ -91,10 +105,12 @@ mod tests {
     #[test]
     fn words_are_found_whatever_their_case_and_blanks_and_nothing_else_is() {
         let words = Placeholders::new(["TBD", "to be determined", "-", "à décider"]);
-        for text in ["tbd", " TBD ", "To  be\tdetermined", "-", "à décider"] {
+        for text in
+            ["tbd", " TBD ", "To  be\tdetermined", "-", "à décider", "TBD.", "(tbd)", "tbd?", "To be determined!"]
+        {
             assert!(words.contain(text), "{text}");
         }
-        for text in ["", " ", "tb", "tbd?", "to be", "to be determined later", "--", "12 ft", "décider"] {
+        for text in ["", " ", "tb", "to be", "to be determined later", "--", "12 ft", "décider"] {
             assert!(!words.contain(text), "{text}");
         }
         assert!(!Placeholders::default().contain("tbd"));
@@ -105,7 +121,9 @@ mod tests {
     #[test]
     fn beginnings_and_blanks_are_found_where_they_are_named() {
         let words = Placeholders::new(["no means *", "none", ""]);
-        for text in ["no means", "No  means of protection", "no means, yet", "", "  ", "none"] {
+        for text in
+            ["no means", "No  means of protection", "no means, yet", "no-means", "", "  ", "none", "None.", "—", "..."]
+        {
             assert!(words.contain(text), "{text:?}");
         }
         for text in ["no", "no meansx", "none of it is in reach", "fenced, no means needed"] {

@@ -66,6 +66,27 @@ fn at_mut<'y>(root: &'y mut Yaml, path: &[Yaml]) -> &'y mut Yaml {
     })
 }
 
+/// Every rule that is undecided stands in a question, and one that waits for what cannot be read in a finding that names it;
+/// says whether a hazard is undecided.
+fn all_told(text: &str, what: &str) -> bool {
+    let (report, code) = as_json(text);
+    let outcomes = report["submittals"][0]["gates"].as_array().unwrap().iter();
+    let outcomes = outcomes.chain([&report["submittals"][0]["submittal_rules"]]);
+    let undecided: BTreeSet<&str> = outcomes.flat_map(|of| strings(&of["not_shown"])).collect();
+    let questions = report["questions"].as_array().unwrap();
+    let asked: BTreeSet<&str> = questions.iter().flat_map(|question| strings(&question["rules"])).collect();
+    assert_eq!(undecided, asked, "{what}");
+    let findings = report["findings"].as_array().unwrap();
+    let told: BTreeSet<&str> = findings.iter().flat_map(|finding| strings(&finding["waiting"])).collect();
+    let unreadable = questions.iter().filter(|question| question["unreadable"] == true);
+    let unreadable: BTreeSet<&str> = unreadable.flat_map(|question| strings(&question["rules"])).collect();
+    assert_eq!(told, unreadable, "{what}");
+    let is_hazard = undecided.iter().any(|name| report["rules"][name]["weight"] == "hazard");
+    let found = findings.iter().any(|finding| finding["weight"] == "hazard" && finding["outcome"] == "not_met");
+    assert_eq!(code, i32::from(is_hazard || found), "{what}");
+    is_hazard
+}
+
 /// Each measured value in turn made unreadable: whatever is then not shown is a question, with a finding that names the
 /// rules that wait.
 #[test]
@@ -80,24 +101,32 @@ fn no_rule_that_waits_for_an_unreadable_value_goes_unsaid() {
         let mut spoiled = root.clone();
         *at_mut(&mut spoiled, path) = Yaml::from("2.5 cubits");
         let text = serde_yaml::to_string(&spoiled).unwrap();
-        let (report, code) = as_json(&text);
-        let outcomes = report["submittals"][0]["gates"].as_array().unwrap().iter();
-        let outcomes = outcomes.chain([&report["submittals"][0]["submittal_rules"]]);
-        let undecided: BTreeSet<&str> = outcomes.flat_map(|of| strings(&of["not_shown"])).collect();
-        let questions = report["questions"].as_array().unwrap();
-        let asked: BTreeSet<&str> = questions.iter().flat_map(|question| strings(&question["rules"])).collect();
-        assert_eq!(undecided, asked, "{path:?}");
-        let findings = report["findings"].as_array().unwrap();
-        let told: BTreeSet<&str> = findings.iter().flat_map(|finding| strings(&finding["waiting"])).collect();
-        let unreadable = questions.iter().filter(|question| question["unreadable"] == true);
-        let unreadable: BTreeSet<&str> = unreadable.flat_map(|question| strings(&question["rules"])).collect();
-        assert_eq!(told, unreadable, "{path:?}");
-        let is_hazard = undecided.iter().any(|name| report["rules"][name]["weight"] == "hazard");
-        let found = findings.iter().any(|finding| finding["weight"] == "hazard" && finding["outcome"] == "not_met");
-        assert_eq!(code, i32::from(is_hazard || found), "{path:?}");
-        hazards += usize::from(is_hazard);
+        hazards += usize::from(all_told(&text, &format!("{path:?}")));
     }
     assert!(hazards > 2, "{hazards}");
+}
+
+/// A word where a section should stand: as a gate, and as an element of each list of the gate.
+#[test]
+fn no_rule_that_waits_for_an_element_that_is_no_section_goes_unsaid() {
+    let root: Yaml = serde_yaml::from_str(CLEAN).unwrap();
+    let Yaml::Mapping(gate) = &root["gates"][0] else { panic!("a gate is a section") };
+    let lists: Vec<String> = gate
+        .iter()
+        .filter(|(_, value)| value.as_sequence().is_some_and(|list| list.iter().any(Yaml::is_mapping)))
+        .map(|(key, _)| key.as_str().unwrap().to_owned())
+        .collect();
+    assert!(lists.len() > 5, "{lists:?}");
+    let mut hazards = 0;
+    for list in &lists {
+        let mut spoiled = root.clone();
+        spoiled["gates"][0][list.as_str()].as_sequence_mut().unwrap().push(Yaml::from("hello"));
+        hazards += usize::from(all_told(&serde_yaml::to_string(&spoiled).unwrap(), list));
+    }
+    assert!(hazards > 2, "{hazards}");
+    let mut spoiled = root.clone();
+    spoiled["gates"].as_sequence_mut().unwrap().push(Yaml::from("G2"));
+    assert!(all_told(&serde_yaml::to_string(&spoiled).unwrap(), "gates"));
 }
 
 #[test]

@@ -99,7 +99,15 @@ impl Asked {
     /// Why it is not valid.
     pub fn refusal(&self) -> String {
         match self.outcome().state {
-            State::NotValid(reason) | State::OverRange(reason) => reason,
+            State::NotValid(reason) => reason,
+            other => panic!("{}: {other:?}", self.plan.figure.name),
+        }
+    }
+
+    /// Why it has no value over the ranges that are put in.
+    pub fn refused_range(&self) -> String {
+        match self.outcome().state {
+            State::OverRange(reason) => reason,
             other => panic!("{}: {other:?}", self.plan.figure.name),
         }
     }

@@ -112,12 +112,15 @@ proptest! {
     #[test]
     fn uplift_changes_where_the_figures_say(seed in any::<u64>()) {
         let leaf = Leaf::any(&mut Chance(seed));
-        for (figure, carriage) in [("tail_uplift_ends", 0.0), ("front_uplift_begins", leaf.spacing)] {
+        // The live load presses the front carriage down and may not be there.
+        for (figure, carriage, live) in
+            [("tail_uplift_ends", 0.0, leaf.live), ("front_uplift_begins", leaf.spacing, 0.0)]
+        {
             let moved = leaf.ask(figure).value();
             let about = leaf.front_closed() - moved + carriage;
             let even: f64 = leaf.loads.iter().map(|[a, b, load]| load * (b - a) * ((a + b) / 2.0 - about)).sum();
             let items: f64 = leaf.items.iter().map(|[weight, at]| weight * (at - about)).sum();
-            prop_assert!((even + items - leaf.live * about).abs() < 1e-6, "{figure}");
+            prop_assert!((even + items - live * about).abs() < 1e-6, "{figure}");
         }
     }
 

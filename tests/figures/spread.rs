@@ -120,7 +120,7 @@ fn a_center_of_gravity_alone_spreads_the_weight() {
     let middle = asked.clone().with("stated_centroid", 18.0 * FT).value() / FT;
     assert!((middle / even - 1.0).abs() < 1e-12, "{middle} {even}");
     let reason = asked.clone().with("stated_centroid", 8.0 * FT).refusal();
-    assert!(reason.contains("first or the last quarter"), "{reason}");
+    assert!(reason.contains("in its first or its last quarter"), "{reason}");
     let reason = asked.choose("infill_covers", &["opening_part"]).refusal();
     assert!(reason.contains("state the center of gravity or the parts"), "{reason}");
 }

@@ -99,7 +99,7 @@ fn a_range_is_refused_by_name() {
         .choose("pattern", &["rigid"])
         .range("leaf_height", 1.5, 1.6)
         .with_all([("panel_length", 1.5), ("chord_depth", 0.1), ("diagonal_area", 5e-4), ("upright_area", 5e-4)]);
-    assert_eq!(asked.refusal(), "`leaf_height` is a range; state one value");
+    assert_eq!(asked.refused_range(), "`leaf_height` is a range; state one value");
     let many = Asked::own("travel_time")
         .range("travel", 7.0, 7.1)
         .range("speed", 0.3, 0.31)
@@ -116,7 +116,7 @@ fn too_many_ranges_are_refused() {
     for name in names {
         asked = asked.range(name, 2.0, 2.1);
     }
-    let reason = asked.refusal();
+    let reason = asked.refused_range();
     assert!(reason.starts_with("it rests on 7 ranges") && names.iter().all(|name| reason.contains(name)), "{reason}");
     assert!(asked.with("live_load", 2.0).span().lo > 0.0, "six are taken");
 }
@@ -180,8 +180,7 @@ fn what_a_function_does_not_read_stops_it_by_nothing() {
     let weight = parts.clone().range("leaf_length", 11.0, 11.2).span();
     assert!((weight.lo - 3_300.0).abs() < 1e-9 && (weight.hi - 3_360.0).abs() < 1e-9, "{weight:?}");
     let center = Asked::whole("leaf_centroid").with("line_load", 300.0);
-    let ranged = center.range("leaf_length", 11.0, 11.2).outcome().state;
-    let State::OverRange(reason) = &ranged else { panic!("{ranged:?}") };
+    let reason = center.range("leaf_length", 11.0, 11.2).refused_range();
     assert!(reason.contains("`leaf_length` is a range; state one value"), "{reason}");
 }
 
