@@ -88,7 +88,13 @@ fn worked(figure: &'static Figure, arguments: &[String], vocabulary: &Vocabulary
     let mut pairs = Vec::new();
     for argument in arguments {
         match argument.split_once('=') {
+            Some(("", value)) => {
+                problems.push(format!("no name stands before `={value}`; write name='value with its unit'"))
+            }
             Some(pair) => pairs.push(pair),
+            None if is_given_below(figure, &[argument.as_str()]) => {
+                problems.push(format!("`{argument}` has no value; write {argument}='value with its unit'"));
+            }
             None => problems.push(format!("`{argument}` is no input; write name='value with its unit'")),
         }
     }

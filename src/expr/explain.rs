@@ -269,6 +269,9 @@ impl Machine<'_> {
             CheckedNode::Arithmetic(Arithmetic::Multiply | Arithmetic::Divide, left, right) if is_positive(right) => {
                 self.ranged(left, upper, found);
             }
+            CheckedNode::Arithmetic(Arithmetic::Multiply, left, right) if is_positive(left) => {
+                self.ranged(right, upper, found);
+            }
             CheckedNode::Negate(inner) => self.ranged(inner, !upper, found),
             _ => {
                 if matches!(self.value(node.op), Value::Number(number) if number.lo < number.hi) {

@@ -103,6 +103,7 @@ fn wrong_input_is_told_all_at_once() {
         (&["travel", "opening=24 ft"], &["not given: latch_overlap, recess"]),
         (&["travel", "opening=24 ft max", "latch_overlap=6 in", "recess=0 in"], &["leaves one end open"]),
         (&["travel", "opening=24 ft", "opening=25 ft"], &["`opening` is given twice"]),
+        (&["travel", "opening", "=3 ft"], &["`opening` has no value; write opening=", "no name stands before `=3 ft`"]),
         (&["travel", "openning=24 ft"], &["did you mean `opening`?"]),
         (&["leaf_weight", "load=0 ft to 5 ft"], &["is no row; one is written like `0 ft to 20 ft, 26 lb/ft`"]),
         (&["leaf_weight", "load=0 to 5 ft, 20 lb/ft"], &["from: "]),

@@ -247,6 +247,15 @@ fn a_range_on_the_other_side_of_a_sum_is_named_with_its_end() {
     assert!(line.contains("(at 14 ft of 9 ft to 14 ft)"), "{line}");
 }
 
+/// By hand: three times 8 in are more than 20 in, three times 4 in are not; a factor before the value tells its end as well.
+#[test]
+fn a_range_behind_a_factor_tells_its_end() {
+    let text = "format: 1\ngates:\n  - mark: G1\n    support_posts: [{role: fulcrum, size: 4 in to 8 in, footing: {width: 20 in}}]\n";
+    let done = run_with_input(&["review", "--format", "line", "-"], text);
+    let line = done.out.lines().find(|line| line.contains("[posts/narrow-footing]")).unwrap();
+    assert!(line.contains("(at 8 in of 4 in to 8 in)"), "{line}");
+}
+
 #[test]
 fn notes_of_a_rule_that_is_met_are_said() {
     let edits = [

@@ -72,7 +72,7 @@ fn findings(run: &Run, submittal: &SubmittalReview) -> Vec<String> {
     if !undecided.is_empty() {
         let rules = run.rules_of(submittal);
         let weights = undecided.into_iter().filter_map(|name| rules.get(name)).map(|rule| rule.weight);
-        out.push(format!("Without one, for want of a value that can be read: {}", weights_in_words(weights)));
+        out.push(format!("Waiting for a value that cannot be read: {}", weights_in_words(weights)));
     }
     if out.is_empty() {
         return vec!["None.".to_owned()];
@@ -193,7 +193,8 @@ fn deviations(submittal: &SubmittalReview) -> Vec<String> {
         let at = line(submittal, deviation.span);
         let state = words::deviation_state(deviation.state);
         let claim = text::sentence(&words::claim(deviation));
-        format!("{}{}, line {at}: {state}. {claim}.", deviation.rule, for_gate(deviation.gate.as_ref()))
+        let rule = if deviation.rule.is_empty() { "no rule named" } else { &deviation.rule };
+        format!("{rule}{}, line {at}: {state}. {claim}.", for_gate(deviation.gate.as_ref()))
     };
     submittal.deviations.iter().map(say).collect()
 }
