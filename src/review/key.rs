@@ -4,7 +4,7 @@
 //! field, is named by the place of its text: `gates.G1.support_posts.tail.size`. Called once the findings of a document
 //! are in order.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use super::called::names;
 use super::finding::Finding;
@@ -18,6 +18,7 @@ pub(super) fn set_keys(tree: &Tree, root: Option<NodeId>, marks: &[String], find
     }
     let places = Places::of(tree, root.filter(|_| findings.iter().any(|finding| finding.field.is_none())));
     let mut seen: HashMap<String, usize> = HashMap::new();
+    let mut taken: HashSet<String> = HashSet::new();
     for finding in findings {
         let gate = match (&finding.gate, finding.gate_index) {
             (Some(mark), Some(index)) if bearers.get(mark.as_str()) != Some(&1) => format!("{mark} no. {}", index + 1),
@@ -30,8 +31,14 @@ pub(super) fn set_keys(tree: &Tree, root: Option<NodeId>, marks: &[String], find
         };
         let key = format!("{}|{gate}|{element}|{field}", finding.rule);
         let times = seen.entry(key.clone()).or_default();
-        *times += 1;
-        finding.key = if *times == 1 { key } else { format!("{key}|{times}") };
+        // A mark, an id or a key of the author may look like another one with its number.
+        finding.key = loop {
+            *times += 1;
+            let numbered = if *times == 1 { key.clone() } else { format!("{key}|{times}") };
+            if taken.insert(numbered.clone()) {
+                break numbered;
+            }
+        };
     }
 }
 

@@ -220,3 +220,14 @@ fn a_list_of_which_no_element_counts_is_asked_about_in_words_of_the_submittal() 
         .collect();
     assert_eq!(waiting[0]["missing"], serde_json::json!(["gate.support_posts"]), "{waiting:#?}");
 }
+
+/// An id like the place of another sensor, and a key like that of another finding with its number.
+#[test]
+fn no_two_findings_have_one_key_whatever_the_author_calls_things() {
+    let text = "format: 1\ngates:\n  - mark: G1\n    sensors: [{id: \"2\", foo: 1}, {foo: 1, \"foo|2\": 3}]\n";
+    let (report, _) = as_json(text);
+    let findings = report["findings"].as_array().unwrap();
+    let keys: BTreeSet<&str> = findings.iter().map(|finding| finding["key"].as_str().unwrap()).collect();
+    assert_eq!(keys.len(), findings.len());
+    assert!(keys.iter().any(|key| key.ends_with("foo|2|2") || key.ends_with("foo|3")), "{keys:?}");
+}
