@@ -12,8 +12,8 @@ use super::statics::{
 use crate::quantity::{Dimension, QuantityKind::Force};
 
 const PLAIN: Figure = Figure {
-    source: "statics of an embedded post; confirmed by a frame program",
-    validity: "an embedded post; no base plate, no holes at the carriage",
+    source: "statics of a leaf on two carriages, one on each support post",
+    validity: "as the reactions of the carriages",
     ..Figure::blank(Of::Post, Dimension::FORCE)
 };
 

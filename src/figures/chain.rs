@@ -416,25 +416,33 @@ impl Laid {
     }
 
     /// Why there is no value, where something that was read is not there; `failed` says which steps have none at this corner.
-    /// What is not shown is told before what is not valid.
+    /// What is not shown is told before what is not valid, and with it every input that the figure cannot do without: a
+    /// function that turns back at the first one may need the others too.
     fn stopped(&self, step: &Step, read: u64, failed: &[Option<Stop>]) -> Option<Stop> {
-        let mut lacking: Option<Vec<usize>> = None;
-        let mut other = None;
-        for (input, operand) in self.operands.iter().enumerate() {
-            let failed = match step.operands[input] {
-                Operand::Step(number) => failed.get(number).and_then(Option::as_ref),
-                Operand::Root(_) | Operand::Derived(_) => None,
-            };
-            let stop = match (operand, failed) {
-                (Stand::Stopped(stop), _) | (_, Some(stop)) if read & (1 << input) != 0 => stop,
-                _ => continue,
-            };
-            match stop {
-                Stop::Lacking(roots) => add(lacking.get_or_insert_default(), roots),
-                Stop::NotValid(_) | Stop::OverRange(_) => other = other.or(Some(stop)),
+        let stops: Vec<(usize, &Stop)> = self
+            .operands
+            .iter()
+            .enumerate()
+            .filter_map(|(input, operand)| match (operand, step.operands[input]) {
+                (Stand::Stopped(stop), _) => Some((input, stop)),
+                (_, Operand::Step(number)) => Some((input, failed.get(number)?.as_ref()?)),
+                _ => None,
+            })
+            .collect();
+        let was_read = |input: usize| read & (1 << input) != 0;
+        let mut found = stops.iter().filter(|(input, _)| was_read(*input));
+        let first = found.clone().next()?;
+        if !found.any(|(_, stop)| matches!(stop, Stop::Lacking(_))) {
+            return Some(first.1.clone());
+        }
+        let mut lacking = Vec::new();
+        for (input, stop) in &stops {
+            let needed = was_read(*input) || step.figure.inputs[*input].absent != Absent::Optional;
+            if let (Stop::Lacking(roots), true) = (stop, needed) {
+                add(&mut lacking, roots);
             }
         }
-        lacking.map(Stop::Lacking).or_else(|| other.cloned())
+        Some(Stop::Lacking(lacking))
     }
 
     /// The ranges that what was read rests on, and those that this step or one below refuses.

@@ -138,28 +138,30 @@ fn items_stand_in_their_places_where_only_the_weight_is_known_besides() {
     assert!(reason.contains("the items weigh more than the whole leaf"), "{reason}");
 }
 
-/// A line load is the mean of an uneven leaf: it says how much, and the parts say where. By hand, parts that weigh 288 lb over
-/// 24 ft and 72 lb over the tail of 12 ft, no frame: 10 lb/ft of mean put 288 lb at 12 ft and 72 at 30 ft, or 15.6 ft.
+/// A leaf without a frame, 2 psf over its opening part of 24 ft and 1 psf over its tail of 12 ft, 6 ft high. By hand: 288 lb
+/// with their center at 12 ft and 72 lb at 30 ft, or 360 lb at 15.6 ft.
+fn two_infills(figure: &str) -> Asked {
+    Asked::own(figure)
+        .choose("material", &["steel"])
+        .choose("pattern", &["none"])
+        .choose("infill_covers", &["opening_part"])
+        .with_all([
+            ("leaf_length", 36.0 * FT),
+            ("leaf_height", 6.0 * FT),
+            ("counterbalance", 12.0 * FT),
+            ("infill_weight", 2.0 * LB / (FT * FT)),
+            ("tail_infill_weight", LB / (FT * FT)),
+            ("top_chord_area", 0.0),
+            ("bottom_chord_area", 0.0),
+            ("upright_area", 0.0),
+            ("panel_length", 8.0 * FT),
+        ])
+}
+
+/// A line load is the mean of an uneven leaf: it says how much, and the parts say where. By hand: 15 lb/ft over 36 ft are 540 lb.
 #[test]
 fn parts_place_what_a_line_load_weighs() {
-    let leaf = |figure: &str| {
-        Asked::own(figure)
-            .choose("material", &["steel"])
-            .choose("pattern", &["none"])
-            .choose("infill_covers", &["opening_part"])
-            .with_all([
-                ("leaf_length", 36.0 * FT),
-                ("leaf_height", 6.0 * FT),
-                ("counterbalance", 12.0 * FT),
-                ("infill_weight", 2.0 * LB / (FT * FT)),
-                ("tail_infill_weight", LB / (FT * FT)),
-                ("top_chord_area", 0.0),
-                ("bottom_chord_area", 0.0),
-                ("upright_area", 0.0),
-                ("panel_length", 8.0 * FT),
-                ("line_load", 15.0 * LB / FT),
-            ])
-    };
+    let leaf = |figure: &str| two_infills(figure).with("line_load", 15.0 * LB / FT);
     let weight = leaf("leaf_weight_rebuilt").value() / LB;
     assert!((weight - 540.0).abs() < 1e-9, "{weight}");
     for figure in ["leaf_centroid", "leaf_centroid_rebuilt"] {
@@ -223,25 +225,7 @@ fn a_leaf_that_stands_on_its_tail_has_no_drop() {
 /// Where the counterbalance counts from elsewhere than the opening edge, the infill ends elsewhere too.
 #[test]
 fn a_counterbalance_from_elsewhere_does_not_divide_the_leaf() {
-    let asked = |from: &str| {
-        Asked::own("leaf_weight_rebuilt")
-            .choose("material", &["steel"])
-            .choose("pattern", &["none"])
-            .choose("infill_covers", &["opening_part"])
-            .choose("counterbalance_from", &[from])
-            .with_all([
-                ("leaf_length", 36.0 * FT),
-                ("leaf_height", 6.0 * FT),
-                ("counterbalance", 12.0 * FT),
-                ("infill_weight", 2.0 * LB / (FT * FT)),
-                ("tail_infill_weight", LB / (FT * FT)),
-                ("top_chord_area", 0.0),
-                ("bottom_chord_area", 0.0),
-                ("upright_area", 0.0),
-                ("panel_length", 8.0 * FT),
-            ])
-    };
-    // 2 x 6 x 24 + 1 x 6 x 12, by hand.
+    let asked = |from: &str| two_infills("leaf_weight_rebuilt").choose("counterbalance_from", &[from]);
     assert!((asked("opening_edge").value() / LB - 360.0).abs() < 1e-9);
     let reason = asked("front_carriage").refusal();
     assert!(reason.contains("does not count from the opening edge"), "{reason}");

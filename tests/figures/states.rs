@@ -192,3 +192,20 @@ fn a_latch_post_does_not_wait_for_the_weight_of_the_leaf() {
     let State::Lacking(roots) = post("tail").outcome().state else { panic!("the tail carriage's load is not known") };
     assert_eq!(post("tail").names(&roots), ["tail_reaction"]);
 }
+
+/// A figure that turns back at the first fact that it lacks tells all that it cannot do without, so that one answer is
+/// enough; of what it can do without only what it read.
+#[test]
+fn what_lacks_is_told_at_once() {
+    let stiffness = Asked::whole("shear_stiffness");
+    let State::Lacking(roots) = stiffness.outcome().state else { panic!("nothing is known") };
+    let names = stiffness.names(&roots);
+    for name in ["pattern", "material", "panel_length", "upright_area"] {
+        assert!(names.contains(&name), "{name} in {names:?}");
+    }
+    let open = |value: f64| RootValue::Value(Quantity::at_most(value));
+    let weight = Asked::whole("leaf_weight_rebuilt").with("leaf_length", 11.0);
+    let weight = weight.value_of("line_load", open(300.0)).value_of("infill_weight", open(50.0));
+    let State::Lacking(roots) = weight.outcome().state else { panic!("the line load is open") };
+    assert_eq!(weight.names(&roots), ["line_load"]);
+}
